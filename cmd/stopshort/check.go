@@ -1,0 +1,193 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"stopshort/toolpath/limit"
+	"stopshort/toolpath/measure"
+)
+
+func checkCommand() *cobra.Command {
+	var machine, format string
+	c := &cobra.Command{
+		Use:   "check JOB",
+		Short: "hold every limit of the job against its own programs",
+		Long: `check plans the job, writes its programs in memory, reads them back and tells
+every limit: what is left, the least that may be left, the margin, and the
+margin when the machine's errors fall the wrong way. Nothing is written.`,
+		Args: cobra.ExactArgs(1),
+		RunE: func(c *cobra.Command, args []string) error {
+			if format != "text" && format != "json" {
+				return fmt.Errorf("--format %q: write text or json", format)
+			}
+			w, err := through(args[0], machine)
+			if err != nil {
+				return err
+			}
+			tell := w.text
+			if format == "json" {
+				tell = w.json
+			}
+			if err := tell(c.OutOrStdout()); err != nil {
+				return err
+			}
+			if bad := w.Refused(); len(bad) > 0 {
+				return refusal(bad, w.units())
+			}
+			return nil
+		},
+	}
+	c.Flags().StringVar(&machine, "machine", "", "machine's name or file (default: the job's own)")
+	c.Flags().StringVar(&format, "format", "text", "text or json")
+	return c
+}
+
+// text is the check for a person: the answer, the figures each cut was planned
+// from, the table of limits, and the shares of the worst cases that count.
+func (w *work) text(out io.Writer) error {
+	var b strings.Builder
+	u := w.units()
+	fmt.Fprintf(&b, "%s\n\n", w.answer(u))
+	fmt.Fprintf(&b, "%s on %s, job %s\n", w.job.Title, w.machine.Name, w.job.Digest)
+	for _, s := range w.Plan.Setups {
+		fmt.Fprintf(&b, "\nset-up %d, %s: clearance plane at %s, touch off at X %s, Y %s\n", s.Number, s.Name,
+			s.Clearance, s.Touch[0], s.Touch[1])
+		for _, op := range s.Operations {
+			fmt.Fprintf(&b, "  %s: tool %d, %s %s, %s\n", op.Name, op.Tool.Number, op.Tool.Kind, op.Tool.Diameter, op.Tool.MadeOf)
+			for _, f := range op.Facts {
+				fmt.Fprintf(&b, "    %-7s %-26s %s\n", f.Name, f.Value, wrapped(f.From.String()+": "+f.Source, 39, 61))
+			}
+		}
+	}
+	w.table(&b, u)
+	w.shares(&b, u)
+	fmt.Fprintf(&b, "\nGo by the machine's manual and local rules, and ask a competent person where in doubt.\n")
+	_, err := io.WriteString(out, b.String())
+	return err
+}
+
+// answer is the first line: whether all holds, and where it is closest.
+func (w *work) answer(u measure.Unit) string {
+	var bad, warned int
+	var near *limit.Verdict
+	for i := range w.Verdicts {
+		v := &w.Verdicts[i]
+		switch {
+		case v.Stops():
+			bad++
+		case v.State == limit.Warned && !v.Accepted:
+			warned++
+		}
+		if v.Leave != nil && (near == nil || v.MarginWorst < near.MarginWorst) {
+			near = v
+		}
+	}
+	s := fmt.Sprintf("ALL %d LIMITS HOLD", len(w.Verdicts))
+	if bad > 0 {
+		s = fmt.Sprintf("REFUSED: %d of %d limits", bad, len(w.Verdicts))
+	} else if warned > 0 {
+		s += fmt.Sprintf(", %d with a warning", warned)
+	}
+	if near != nil {
+		s += fmt.Sprintf(". %s: %s left, %s at worst, never less than %s", near.Limit,
+			amount(near.Planned, near.Unit, u, measure.Floor),
+			amount(near.NeverLess+near.MarginWorst, near.Unit, u, measure.Floor),
+			amount(near.NeverLess, near.Unit, u, measure.Ceil))
+	}
+	return wrapped(s, 0, 98)
+}
+
+func (w *work) table(b *strings.Builder, u measure.Unit) {
+	fmt.Fprintf(b, "\n%-42s %10s %11s %10s %10s\n", "limit", "left", "never less", "margin", "at worst")
+	cut := "\x00"
+	for _, v := range w.Verdicts {
+		if name := v.Setup + "\x00" + v.Cut; name != cut {
+			cut = name
+			title := v.Setup
+			if v.Cut != "" {
+				title += ", " + v.Cut
+			} else {
+				title += ", whole set-up"
+			}
+			fmt.Fprintf(b, "%s\n", title)
+		}
+		left, unit := figure(v.Planned, v.Unit, u, measure.Floor)
+		least, _ := figure(v.NeverLess, v.Unit, u, measure.Ceil)
+		margin, _ := figure(v.Margin, v.Unit, u, measure.Floor)
+		worst, _ := figure(v.MarginWorst, v.Unit, u, measure.Floor)
+		name := v.Limit
+		if v.Unit != limit.Length || unit != u.String() {
+			name += ", " + unit
+		}
+		fmt.Fprintf(b, "  %-40s %10s %11s %10s %10s  %s\n", cutTo(name, 40), left, least, margin, worst, state(v))
+	}
+}
+
+// state is the judge's word for the table's last column.
+func state(v limit.Verdict) string {
+	s := map[limit.State]string{limit.OK: "ok", limit.Warned: "warn", limit.Refused: "REFUSED", limit.Undecided: "TOO CLOSE"}[v.State]
+	if v.Accepted {
+		s = "accepted"
+	}
+	if at := where(v); at != "" && v.State != limit.OK {
+		s += ", " + at
+	}
+	return s
+}
+
+// shares tells what each worst case is made of, for the limits that have a
+// leave or that do not hold at worst.
+func (w *work) shares(b *strings.Builder, u measure.Unit) {
+	head := "\nworst case, share by share\n"
+	for _, v := range w.Verdicts {
+		if len(v.Shares) == 0 || v.Leave == nil && v.State == limit.OK {
+			continue
+		}
+		var parts []string
+		var sum measure.Length
+		for _, s := range v.Shares {
+			t, _ := figure(int64(s.Of), limit.Length, u, measure.Ceil)
+			parts = append(parts, s.Name+" "+t)
+			sum += s.Of
+		}
+		line := fmt.Sprintf("%s, %s: %s together %s: %s", v.Cut, v.Limit, strings.Join(parts, " + "),
+			amount(int64(sum), limit.Length, u, measure.Ceil), v.State)
+		fmt.Fprintf(b, "%s  %s\n", head, wrapped(line, 4, 96))
+		if v.Accepted {
+			fmt.Fprintf(b, "    accepted: %s\n", wrapped(v.Reason, 14, 84))
+		}
+		head = ""
+	}
+}
+
+// wrapped breaks text at spaces to lines of a width, each after the first
+// indented.
+func wrapped(text string, indent, width int) string {
+	var b strings.Builder
+	n := 0
+	for i, word := range strings.Fields(text) {
+		if l := len([]rune(word)); i > 0 && n+1+l > width {
+			b.WriteString("\n" + strings.Repeat(" ", indent))
+			n = 0
+		} else if i > 0 {
+			b.WriteString(" ")
+			n++
+		}
+		b.WriteString(word)
+		n += len([]rune(word))
+	}
+	return b.String()
+}
+
+// cutTo shortens text to a width.
+func cutTo(text string, width int) string {
+	r := []rune(text)
+	if len(r) <= width {
+		return text
+	}
+	return string(r[:width-1]) + "."
+}

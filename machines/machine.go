@@ -1,0 +1,83 @@
+package machines
+
+import "stopshort/toolpath/measure"
+
+// Machine is what one machine can do. Lengths are exact; leads are ratios.
+type Machine struct {
+	Name      string // the file's stem
+	Title     string
+	Kind      string       // "mill" or "lathe"
+	Units     measure.Unit // MM or In: what its dials or its programs speak
+	Stiffness string       // light, medium or rigid
+	DepthBy   string       // what sets Z: "head", "knee", "quill", "saddle"
+	Axes      [3]Axis      // X, Y, Z
+	Stop      Stop
+	Spindle   Spindle
+	Feeds     Feeds
+	Errors    Errors
+	// Controller is nil for a machine that is turned by hand.
+	Controller *Controller
+}
+
+// Axis is one slide with its screw. Lead and Lines are zero where the operator
+// turns no wheel.
+type Axis struct {
+	Wheel    string // what the operator turns
+	Travel   measure.Length
+	Lead     measure.Ratio // tenths of a nanometre for one turn
+	Lines    measure.Ratio // lines of the dial for one turn
+	Sense    string        // which way the cutter goes, seen in the part's frame, for a clockwise turn: "+" or "-"
+	Backlash measure.Length
+}
+
+// HasDial tells whether the axis is set by a wheel with a dial.
+func (a Axis) HasDial() bool { return !a.Lead.IsZero() && !a.Lines.IsZero() }
+
+// Stop is the machine's depth stop.
+type Stop struct {
+	Kind string         // "nut" (on a rod), "dial" (the dial is read, nothing halts the cut), "none"
+	Step measure.Length // the finest setting; nought for a dial
+}
+
+// Spindle is the speeds the spindle has: every one from Low to High, or, where
+// Speeds is not empty, just those (in rising order).
+type Spindle struct {
+	Low, High measure.Speed
+	Speeds    []measure.Speed
+}
+
+// Feeds bounds the rates of travel. On a machine turned by hand they are what
+// an arm keeps up.
+type Feeds struct {
+	Low, High measure.Feed // of a cut
+	Down      measure.Feed // fastest downward feed
+}
+
+// Errors is what a position on this machine may be out by, each way, share by
+// share. A share of nought is not counted.
+type Errors struct {
+	TouchZ   measure.Length // touching the face
+	TouchXY  measure.Length // picking up an edge or a bore
+	Setting  measure.Length // reading a dial or a readout, or a step of the motor
+	Stop     measure.Length // the stop's repeat
+	Play     measure.Length // what is not locked may drift
+	Lead     measure.Ratio  // screw error for each length travelled
+	Tilt     measure.Ratio  // the work out of level, for each length from the touching place
+	RunOut   measure.Length // the cutter's, on its radius
+	Bend     measure.Length // the cutter's deflection, sideways
+	Place    measure.Length // of what an earlier set-up made
+	Diameter measure.Length // of a bore that an earlier set-up made, on the radius
+}
+
+// Controller is the abilities of what runs a G-code program. The dialect is put
+// together from them.
+type Controller struct {
+	Places      int          // decimals of a coordinate, 2 to 5
+	ToolChange  string       // "files": one program for each tool
+	Comments    string       // "parentheses" or "none"
+	Dwell       string       // the unit of a dwell: "seconds" or "milliseconds"
+	SpinUp      measure.Time // from the spindle's word to full speed
+	LineLength  int          // longest line, the line's end counted
+	LineEnd     string       // "lf" or "crlf"
+	SetsSpindle bool         // S is obeyed; otherwise the operator sets the speed
+}

@@ -1,0 +1,58 @@
+package post
+
+import (
+	"stopshort/toolpath"
+	"stopshort/toolpath/measure"
+)
+
+// Expect is the trace that a program's plan asks for: the lift to the clearance
+// plane, the wait for the spindle, every move of every pass, in order. The lines
+// are the moves' own count, for a machine that has no text.
+func Expect(p toolpath.Program) *toolpath.Trace {
+	e := &expectation{}
+	e.at.Point.Z = p.Setup.Clearance
+	e.at.Known[2] = true
+	e.add(toolpath.Step{Kind: toolpath.Rapid, From: toolpath.Place{}, To: e.at, Op: -1})
+	for i, op := range p.Operations {
+		if i == 0 || op.Speed != e.speed {
+			e.speed = op.Speed
+			if p.SpinUp > 0 {
+				e.add(toolpath.Step{Kind: toolpath.Dwell, From: e.at, To: e.at, Time: p.SpinUp, Op: -1})
+			}
+		}
+		for _, pass := range op.Passes {
+			for _, m := range pass.Moves {
+				e.move(m, i)
+			}
+		}
+	}
+	e.add(toolpath.Step{Kind: toolpath.Rapid, From: e.at, To: e.at, Op: -1})
+	e.trace.Ended = true
+	return &e.trace
+}
+
+type expectation struct {
+	trace toolpath.Trace
+	at    toolpath.Place
+	speed measure.Speed
+}
+
+func (e *expectation) add(s toolpath.Step) {
+	s.Speed = e.speed
+	s.Line = len(e.trace.Steps) + 1
+	e.trace.Steps = append(e.trace.Steps, s)
+}
+
+func (e *expectation) move(m toolpath.Move, op int) {
+	to := toolpath.Place{Point: m.To, Known: [3]bool{true, true, true}}
+	s := toolpath.Step{Kind: m.Kind, From: e.at, To: to, Op: op}
+	if m.Kind != toolpath.Rapid {
+		s.Feed = m.Feed
+	}
+	if m.Kind == toolpath.Arc {
+		s.Centre, s.Sense = m.Centre, m.Sense
+		s.Centre.Z = 0
+	}
+	e.at = to
+	e.add(s)
+}

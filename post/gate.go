@@ -1,0 +1,162 @@
+package post
+
+import (
+	"bytes"
+	"fmt"
+
+	"stopshort/machines"
+	"stopshort/post/rs274/read"
+	"stopshort/post/rs274/write"
+	"stopshort/toolpath"
+	"stopshort/toolpath/limit"
+	"stopshort/toolpath/plan"
+)
+
+// Proven is a program that was read back and equals its plan, with the trace
+// that its own bytes gave.
+type Proven struct {
+	Program toolpath.Program
+	Name    string // of its file
+	Text    []byte
+	Trace   *toolpath.Trace
+}
+
+// Fault is our own output failing its proof: the text does not say what the
+// plan asks for. Nothing of it may be kept.
+type Fault struct {
+	Name string
+	Line int
+	Text string
+}
+
+func (f *Fault) Error() string {
+	return fmt.Sprintf("%s: line %d: %s: this is a fault of stopshort itself, and nothing was written", f.Name, f.Line, f.Text)
+}
+
+// Prove writes a program, reads it back from its own bytes and holds the
+// reading against the plan, step by step: kind, place, centre, sense, feed,
+// speed and time.
+func Prove(p toolpath.Program, name string, m *machines.Machine) (*Proven, error) {
+	text, err := write.Program(p, m)
+	if err != nil {
+		return nil, &Fault{Name: name, Text: err.Error()}
+	}
+	trace, err := Reading(text, m)
+	if err != nil {
+		return nil, &Fault{Name: name, Text: "it does not read back: " + err.Error()}
+	}
+	if err := equal(Expect(p), trace); err != nil {
+		err.Name = name
+		return nil, err
+	}
+	return &Proven{Program: p, Name: name, Text: text.Bytes, Trace: trace}, nil
+}
+
+// Reading is the trace of a text, each step with the operation it belongs to.
+func Reading(text write.Text, m *machines.Machine) (*toolpath.Trace, error) {
+	trace, err := read.Read(bytes.NewReader(text.Bytes), read.Options{
+		DwellMilliseconds: m.Controller.Dwell == "milliseconds",
+	})
+	if err != nil {
+		return nil, err
+	}
+	op := 0
+	for i := range trace.Steps {
+		s := &trace.Steps[i]
+		for op < len(text.Ops) && s.Line > text.Ops[op].Last {
+			op++
+		}
+		s.Op = -1
+		if op < len(text.Ops) && s.Line >= text.Ops[op].First {
+			s.Op = op
+		}
+	}
+	return trace, nil
+}
+
+// equal tells where the reading first differs from what the plan asks for.
+func equal(want, got *toolpath.Trace) *Fault {
+	if !got.Ended {
+		return &Fault{Text: "the program does not end"}
+	}
+	for i, w := range want.Steps {
+		if i >= len(got.Steps) {
+			return &Fault{Text: fmt.Sprintf("it stops after %d steps of %d", i, len(want.Steps))}
+		}
+		g := got.Steps[i]
+		line := g.Line
+		g.Line = w.Line
+		if g.Kind == toolpath.Rapid || g.Kind == toolpath.Dwell {
+			g.Feed = 0 // not used by the step
+		}
+		if g != w {
+			return &Fault{Line: line, Text: fmt.Sprintf("it reads as %s and the plan asks for %s", said(g), said(w))}
+		}
+	}
+	if n := len(got.Steps); n > len(want.Steps) {
+		return &Fault{Line: got.Steps[len(want.Steps)].Line, Text: fmt.Sprintf("it has %d steps and the plan %d", n, len(want.Steps))}
+	}
+	return nil
+}
+
+// said is a step for a message.
+func said(s toolpath.Step) string {
+	t := fmt.Sprintf("%s to X%s Y%s Z%s, %s, %s", s.Kind, s.To.X.MM(), s.To.Y.MM(), s.To.Z.MM(), s.Feed, s.Speed)
+	if s.Kind == toolpath.Arc {
+		t += fmt.Sprintf(", centre X%s Y%s", s.Centre.X.MM(), s.Centre.Y.MM())
+	}
+	if s.Time > 0 {
+		t += fmt.Sprintf(", %s", s.Time)
+	}
+	return t
+}
+
+// Result is everything about one job on one machine: its programs, proved, and
+// the judge's word on every limit.
+type Result struct {
+	Plan     *toolpath.Plan
+	Programs []*Proven // empty where the machine has no controller
+	Verdicts []limit.Verdict
+}
+
+// Through takes a plan through the gate: each program is written and proved,
+// and every limit is held against what was read back. On a machine without a
+// controller the limits are held against the plan's own steps, on its dials'
+// lines.
+func Through(p *toolpath.Plan, stem string, m *machines.Machine) (*Result, error) {
+	r := &Result{Plan: p}
+	programs := plan.Programs(p, m)
+	names := Names(stem, programs)
+	for i := range p.Setups {
+		s := &p.Setups[i]
+		judge := limit.New(s, m)
+		for k, program := range programs {
+			if program.Setup != s {
+				continue
+			}
+			trace, file := Expect(program), ""
+			if m.Controller != nil {
+				proven, err := Prove(program, names[k], m)
+				if err != nil {
+					return nil, err
+				}
+				r.Programs = append(r.Programs, proven)
+				trace, file = proven.Trace, proven.Name
+			}
+			judge.Program(file, program.Operations, trace)
+		}
+		r.Verdicts = append(r.Verdicts, judge.Verdicts()...)
+	}
+	return r, nil
+}
+
+// Refused is the verdicts that keep anything from being written.
+func (r *Result) Refused() []limit.Verdict {
+	var out []limit.Verdict
+	for _, v := range r.Verdicts {
+		if v.Stops() {
+			out = append(out, v)
+		}
+	}
+	return out
+}

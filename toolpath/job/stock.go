@@ -1,0 +1,91 @@
+package job
+
+import (
+	"stopshort/toolpath/form"
+	"stopshort/toolpath/measure"
+	"stopshort/toolpath/solid"
+)
+
+// Stock is what the part is cut from, in the part's frame: a box, or a round
+// bar along one axis.
+type Stock struct {
+	Box   solid.Box // of a round bar: the box about it
+	Round *solid.Cylinder
+}
+
+// Body is the stock as a solid, in the set-up's frame.
+func (s Stock) Body(f Frame) solid.Body {
+	if s.Round != nil {
+		return f.Cylinder(*s.Round)
+	}
+	return f.Box(s.Box)
+}
+
+func readStock(n *form.Node) Stock {
+	if n.Has("diameter") {
+		return readRound(n)
+	}
+	for _, k := range []string{"along", "at", "ends"} {
+		if n.Has(k) {
+			n.Fault(k, "belongs to a round bar: give its diameter, or low and size for a box")
+		}
+	}
+	var s Stock
+	low, size := n.Lengths("low"), n.Lengths("size")
+	if len(low) != 3 || len(size) != 3 {
+		n.Fault("size", "the stock has no size: give low and size for a box, or diameter, along and ends for a round bar")
+		return s
+	}
+	for _, v := range size {
+		if v <= 0 {
+			n.Fault("size", "%s is no size: each must be more than nought", v)
+			return s
+		}
+	}
+	s.Box.Low = point(low)
+	s.Box.High = s.Box.Low.Plus(point(size))
+	return s
+}
+
+func readRound(n *form.Node) Stock {
+	for _, k := range []string{"low", "size"} {
+		if n.Has(k) {
+			n.Fault(k, "belongs to a box: give either diameter or low and size")
+		}
+	}
+	a, _ := direction("+" + n.Word("along"))
+	ends := n.Lengths("ends")
+	if len(ends) != 2 {
+		n.Fault("ends", "a round bar needs both ends along its axis: ends = [low, high]")
+		return Stock{}
+	}
+	if ends[0] >= ends[1] {
+		n.Fault("ends", "%s is not below %s: write the lower end first", ends[0], ends[1])
+		return Stock{}
+	}
+	at := n.Lengths("at")
+	if len(at) == 0 {
+		at = []measure.Length{0, 0}
+	}
+	r := n.Length("diameter") / 2
+	c := solid.Cylinder{From: across(a, at, ends[0]), To: across(a, at, ends[1]), Radius: r}
+	return Stock{Box: c.BoundingBox(), Round: &c}
+}
+
+// across is the point at a place along the axis, with the other two
+// coordinates in the order of their letters.
+func across(a solid.Axis, at []measure.Length, along measure.Length) solid.Point {
+	var p solid.Point
+	i := 0
+	for _, b := range []solid.Axis{solid.X, solid.Y, solid.Z} {
+		if b == a {
+			p = p.With(b, along)
+			continue
+		}
+		p = p.With(b, at[i])
+		i++
+	}
+	return p
+}
+
+func point(v []measure.Length) solid.Point { return solid.Point{X: v[0], Y: v[1], Z: v[2]} }

@@ -1,0 +1,66 @@
+package job
+
+import (
+	"strconv"
+
+	"stopshort/toolpath"
+	"stopshort/toolpath/form"
+)
+
+func (j *Job) readTools(nodes []*form.Node) {
+	seen := map[int]form.Position{}
+	for _, n := range nodes {
+		c := toolpath.Cutter{
+			Number:       int(n.Count("number")),
+			Kind:         toolpath.CutterKind(n.Word("kind")),
+			MadeOf:       n.Word("made_of"),
+			Diameter:     n.Length("diameter"),
+			Flutes:       int(n.Count("flutes")),
+			FluteLength:  n.Length("flute_length"),
+			StickOut:     n.Length("stick_out"),
+			Shank:        n.Length("shank"),
+			Holder:       n.Length("holder"),
+			HolderLength: n.Length("holder_length"),
+		}
+		if at, ok := seen[c.Number]; ok {
+			n.Fault("number", "tool %d is given in line %d already: give each tool its own number", c.Number, at.Line)
+		}
+		seen[c.Number] = n.At("number")
+		c.Measured = c.Diameter
+		if n.Set("measured") {
+			c.Measured = n.Length("measured")
+			if off := (c.Measured - c.Diameter).Abs(); off > c.Diameter/10 {
+				n.Fault("measured", "%s is not near %s: a cutter that far out is another cutter", c.Measured, c.Diameter)
+			}
+		}
+		if !n.Set("shank") {
+			c.Shank = c.Diameter
+		}
+		c.CentreCut = c.Kind == toolpath.SlotDrill
+		if n.Set("centre_cutting") {
+			c.CentreCut = n.Flag("centre_cutting")
+		}
+		if c.FluteLength > c.StickOut {
+			n.Fault("flute_length", "%s of flutes do not fit %s of stick-out: measure both from the tip", c.FluteLength, c.StickOut)
+		}
+		if c.Holder < c.Shank {
+			n.Fault("holder", "%s is less than the shank's %s: give the diameter of the nose that holds it", c.Holder, c.Shank)
+		}
+		j.Tools = append(j.Tools, c)
+	}
+}
+
+// CutTool is the cutter that a cut names under a key. Where no such tool is
+// given it adds a fault and ok is false.
+func (j *Job) CutTool(n *form.Node, key string) (c toolpath.Cutter, ok bool) {
+	number := int(n.Count(key))
+	if c, ok = j.Tool(number); ok {
+		return c, true
+	}
+	var known []string
+	for _, t := range j.Tools {
+		known = append(known, strconv.Itoa(t.Number))
+	}
+	n.Fault(key, "tool %d is not given: add a [[tool]] with that number (given: %s)", number, listing(known))
+	return c, false
+}

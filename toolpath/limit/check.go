@@ -1,0 +1,202 @@
+package limit
+
+import (
+	"stopshort/machines"
+	"stopshort/toolpath"
+	"stopshort/toolpath/measure"
+	"stopshort/toolpath/solid"
+)
+
+// Judge holds one set-up's limits against the traces of its programs, in their
+// order.
+type Judge struct {
+	setup   *toolpath.Setup
+	machine *machines.Machine
+	box     solid.Box // about the metal
+	file    string    // of the program in hand
+	order   []key
+	tallies map[key]*tally
+	cut     []stretch            // what was cut so far, for the metal under a cutter's centre
+	reach   [3][2]measure.Length // how far each axis goes, low and high
+}
+
+// key names a verdict: which limit of which cut.
+type key struct {
+	cut  int
+	name string
+}
+
+// stretch is a piece of metal's removal.
+type stretch struct {
+	piece
+	radius measure.Length
+}
+
+// New is a judge for one set-up on one machine.
+func New(s *toolpath.Setup, m *machines.Machine) *Judge {
+	nowhere := [2]measure.Length{solid.Far, -solid.Far}
+	j := &Judge{setup: s, machine: m, tallies: map[key]*tally{}, reach: [3][2]measure.Length{nowhere, nowhere, nowhere}}
+	for i, b := range s.Metal {
+		box := solid.Bounds(b)
+		if i == 0 {
+			j.box = box
+			continue
+		}
+		for _, a := range []solid.Axis{solid.X, solid.Y, solid.Z} {
+			j.box.Low = j.box.Low.With(a, min(j.box.Low.Along(a), box.Low.Along(a)))
+			j.box.High = j.box.High.With(a, max(j.box.High.Along(a), box.High.Along(a)))
+		}
+	}
+	return j
+}
+
+// here is a line of the program that is being judged.
+func (j *Judge) here(line int) place { return place{j.file, line} }
+
+// Program judges one program's trace. file is its name, empty where the trace
+// has no text; ops are the operations that the steps' Op counts.
+func (j *Judge) Program(file string, ops []toolpath.Operation, t *toolpath.Trace) {
+	j.file = file
+	for i, s := range t.Steps {
+		j.travelled(s)
+		if s.Kind == toolpath.Dwell || s.Kind == toolpath.Stop {
+			continue
+		}
+		op := toolpath.Operation{Name: "", Tool: ops[0].Tool}
+		if s.Op >= 0 && s.Op < len(ops) {
+			op = ops[s.Op]
+		}
+		if s.Kind == toolpath.Rapid {
+			j.rapid(op, t.Steps[:i], s)
+			continue
+		}
+		j.feed(op, s)
+	}
+}
+
+// Verdicts is the judge's word on everything that was met, in the order it was
+// met.
+func (j *Judge) Verdicts() []Verdict {
+	j.travels()
+	out := make([]Verdict, 0, len(j.order))
+	for _, k := range j.order {
+		out = append(out, j.tallies[k].close())
+	}
+	return out
+}
+
+// at is the tally of a limit, made on its first meeting.
+func (j *Judge) at(op toolpath.Operation, name string, unit Unit, neverLess measure.Figure[measure.Length], do string) *tally {
+	k := key{op.Cut, name}
+	t := j.tallies[k]
+	if t == nil {
+		t = &tally{verdict: Verdict{
+			Setup: j.setup.Name, Cut: op.Name, Limit: name, Unit: unit,
+			NeverLess: int64(neverLess.Value), From: neverLess.From, Source: neverLess.Source, Do: do,
+		}}
+		j.tallies[k] = t
+		j.order = append(j.order, k)
+	}
+	return t
+}
+
+// nought is the never-less of a clearance.
+var nought = measure.Figure[measure.Length]{From: measure.Default, Source: "nought for a clearance"}
+
+// feed judges one step that may cut.
+func (j *Judge) feed(op toolpath.Operation, s toolpath.Step) {
+	j.rates(op, s)
+	teeth := op.Tool.Teeth()
+	for _, p := range pieces(s) {
+		cutting, cuts := p.clip(j.box, teeth.LowRadius)
+		for i := range j.setup.Limits {
+			l := &j.setup.Limits[i]
+			if l.Cut != 0 && l.Cut != op.Cut {
+				continue
+			}
+			switch {
+			case l.Kind == toolpath.Holding || l.Kind == toolpath.Packing:
+				j.holding(op, l, p, s.Line)
+			case !cuts:
+			case l.Side == toolpath.KeepIn:
+				j.keepIn(op, l, cutting, s)
+			default:
+				j.keepOut(op, l, cutting.sweep(teeth), s.Line)
+			}
+		}
+		if cuts {
+			j.reachOfTeeth(op, cutting, s.Line)
+			j.touchingPlace(op, cutting, teeth.LowRadius, s.Line)
+			if !op.Tool.CentreCut && cutting.to.Z < cutting.from.Z {
+				j.centre(op, cutting, s.Line)
+			}
+			j.cut = append(j.cut, stretch{cutting, teeth.LowRadius})
+		}
+		j.above(op, p, s.Line)
+	}
+}
+
+// keepOut holds the teeth against a solid that must not come too near.
+func (j *Judge) keepOut(op toolpath.Operation, l *toolpath.Limit, sweep solid.Sweep, line int) {
+	t := j.at(op, l.Name, Length, l.NeverLess, keepOutAdvice[l.Kind])
+	if l.Leave.Value > 0 {
+		v := int64(l.Leave.Value)
+		t.verdict.Leave = &v
+	}
+	g := solid.Between(sweep, l.Solid, l.NeverLess.Value)
+	shares := append(j.errorsAlong(g.Dir, sweep), kept(append([]toolpath.Share(nil), l.Uncertain...))...)
+	t.meet(int64(g.Low), int64(g.High), shares, j.here(line))
+}
+
+// keepOutAdvice is what would do, by kind of limit.
+var keepOutAdvice = map[toolpath.LimitKind]string{
+	toolpath.Web:     "cut less deep, or move the cut away from the bore",
+	toolpath.Wall:    "move the cut away from the bore, or take a smaller cutter",
+	toolpath.Edge:    "move the cut inwards, or make it narrower; an end that runs out is said with ends",
+	toolpath.Floor:   "cut less deep",
+	toolpath.Packing: "cut less deep, lower the packing, or say how far it may be cut",
+	toolpath.Holding: "lower or move what holds the part, or move the cut",
+}
+
+// holding holds every part of the cutter against jaws, clamps and packing.
+func (j *Judge) holding(op toolpath.Operation, l *toolpath.Limit, p piece, line int) {
+	t := j.at(op, l.Name, Length, l.NeverLess, keepOutAdvice[l.Kind])
+	for _, part := range stack(op.Tool) {
+		sweep := p.sweep(part)
+		g := solid.Between(sweep, l.Solid, l.NeverLess.Value)
+		t.meet(int64(g.Low), int64(g.High), j.errorsAlong(g.Dir, sweep), j.here(line))
+	}
+}
+
+// stack is the parts of a cutter, from the tip upwards.
+func stack(c toolpath.Cutter) []solid.Part {
+	s := []solid.Part{c.Teeth()}
+	if shank, ok := c.ShankPart(); ok {
+		s = append(s, shank)
+	}
+	return append(s, c.HolderPart())
+}
+
+// above holds what does not cut, the shank and the holder, against the metal.
+func (j *Judge) above(op toolpath.Operation, p piece, line int) {
+	parts := stack(op.Tool)[1:]
+	for i, part := range parts {
+		name := "shank to the metal"
+		if i == len(parts)-1 {
+			name = "holder to the metal"
+		}
+		t := j.at(op, name, Length, nought, "take a longer cutter, let it stick out further, or cut less deep")
+		for _, m := range j.setup.Metal {
+			sweep := p.sweep(part)
+			g := solid.Between(sweep, m, 0)
+			t.meet(int64(g.Low), int64(g.High), j.errorsAlong(g.Dir, sweep), j.here(line))
+		}
+	}
+}
+
+// reachOfTeeth asks that the flutes reach up to the metal's top.
+func (j *Judge) reachOfTeeth(op toolpath.Operation, p piece, line int) {
+	t := j.at(op, "flutes over the depth", Length, nought, "take a cutter with longer flutes, or cut less deep")
+	left := int64(op.Tool.FluteLength - (j.box.High.Z - min(p.from.Z, p.to.Z)))
+	t.meet(left, left, j.errorsAlong([3]float64{0, 0, 1}, p.sweep(op.Tool.Teeth())), j.here(line))
+}

@@ -1,0 +1,124 @@
+package limit
+
+import (
+	"math"
+
+	"stopshort/toolpath"
+	"stopshort/toolpath/measure"
+	"stopshort/toolpath/solid"
+)
+
+// tally keeps the least that one limit was left, as planned and at worst.
+type tally struct {
+	verdict Verdict
+	met     bool
+	worst   int64 // least of planned less shares, over all steps
+}
+
+// place is where a figure was met: a line of a file.
+type place struct {
+	file string
+	line int
+}
+
+// meet holds one step's figure against the tally: what it leaves, between low
+// and high, and the shares of its worst case.
+func (t *tally) meet(low, high int64, shares []toolpath.Share, at place) {
+	v := &t.verdict
+	worst := low
+	for _, s := range shares {
+		worst -= int64(s.Of)
+	}
+	if !t.met || low < v.Planned {
+		v.Planned, v.Where, v.File = low, at.line, at.file
+	}
+	if !t.met || high < v.High {
+		v.High = high
+	}
+	if !t.met || worst < t.worst {
+		t.worst, v.Shares = worst, shares
+	}
+	t.met = true
+}
+
+// close works out the margins and the judge's word.
+func (t *tally) close() Verdict {
+	v := t.verdict
+	v.Margin = v.Planned - v.NeverLess
+	v.MarginWorst = t.worst - v.NeverLess
+	switch {
+	case v.High < v.NeverLess:
+		v.State = Refused
+	case v.Planned < v.NeverLess:
+		v.State = Undecided
+	case v.MarginWorst < 0:
+		v.State = Warned
+	default:
+		v.State = OK
+	}
+	return v
+}
+
+// weighed is the part of an error that counts along one direction, rounded up.
+// part is the size of one component of a direction whose length is 1 within
+// 1e-9; the product's own rounding is far below that.
+func weighed(of measure.Length, part float64) measure.Length {
+	switch {
+	case of == 0 || part == 0:
+		return 0
+	case part >= 1:
+		return of
+	}
+	w := measure.Length(math.Ceil(float64(float64(of)*part) * (1 + 1e-8)))
+	return min(of, w+1)
+}
+
+// errorsAlong is the shares of the machine's errors that count along a
+// direction, for a cutter at a place: the Z errors by the direction's Z, the
+// others by X and Y.
+func (j *Judge) errorsAlong(dir [3]float64, at solid.Sweep) []toolpath.Share {
+	e := j.machine.Errors
+	z := math.Abs(dir[2])
+	xy := math.Abs(dir[0]) + math.Abs(dir[1])
+	deep := max(at.From.Z.Abs(), at.To.Z.Abs())
+	far := max(j.fromTouch(at.From), j.fromTouch(at.To))
+	wide := max(at.From.X.Abs(), at.To.X.Abs(), at.From.Y.Abs(), at.To.Y.Abs())
+	return kept([]toolpath.Share{
+		{Name: "touch-off", Of: weighed(e.TouchZ, z)},
+		{Name: "setting", Of: weighed(e.Setting, z)},
+		{Name: "stop", Of: weighed(e.Stop, z)},
+		{Name: "play", Of: weighed(e.Play, z)},
+		{Name: "screw", Of: weighed(rate(e.Lead, deep), z)},
+		{Name: "tilt", Of: weighed(rate(e.Tilt, far), z)},
+		{Name: "edge finding", Of: weighed(e.TouchXY, xy)},
+		{Name: "setting sideways", Of: weighed(e.Setting, xy)},
+		{Name: "screw sideways", Of: weighed(rate(e.Lead, wide), xy)},
+		{Name: "run-out", Of: weighed(e.RunOut, xy)},
+		{Name: "bend", Of: weighed(e.Bend, xy)},
+	})
+}
+
+// widthErrors is the shares that make a cut wider than its path, on one side.
+func (j *Judge) widthErrors() []toolpath.Share {
+	e := j.machine.Errors
+	return kept([]toolpath.Share{
+		{Name: "run-out", Of: e.RunOut}, {Name: "bend", Of: e.Bend}, {Name: "setting", Of: e.Setting},
+	})
+}
+
+func kept(shares []toolpath.Share) []toolpath.Share {
+	out := shares[:0]
+	for _, s := range shares {
+		if s.Of > 0 {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+func rate(r measure.Ratio, l measure.Length) measure.Length {
+	if r.IsZero() {
+		return 0
+	}
+	return r.Of(l, measure.Ceil)
+}

@@ -1,0 +1,102 @@
+package toolpath
+
+import (
+	"stopshort/toolpath/measure"
+	"stopshort/toolpath/solid"
+)
+
+// Motion is the kind of a step.
+type Motion uint8
+
+const (
+	Rapid Motion = iota // as fast as the machine goes; not always straight
+	Line                // straight, at a feed
+	Arc                 // about a centre in XY, at a feed; Z even along it
+	Dwell               // standing still for a time
+	Stop                // the program waits for the operator
+)
+
+func (m Motion) String() string {
+	return [...]string{"rapid", "line", "arc", "dwell", "stop"}[m]
+}
+
+// Sense is the way an arc turns, seen from above (from the + end of Z).
+type Sense uint8
+
+const (
+	Clockwise Sense = iota
+	Anticlockwise
+)
+
+// Move is one motion of the cutter's lowest point on its axis, from where the
+// last one ended. Coordinates are on the target's grid.
+type Move struct {
+	Kind   Motion
+	To     solid.Point
+	Centre solid.Point // of an arc; its Z is not used
+	Sense  Sense
+	Feed   measure.Feed // of a line or an arc
+}
+
+// Pass is one trip of the cutter at one depth.
+type Pass struct {
+	Name  string // "pass 3 of 10", "finish, left wall"
+	Depth measure.Length
+	Moves []Move
+}
+
+// Operation is what one cut asks of one tool: it starts and ends at the
+// clearance height.
+type Operation struct {
+	Cut    int // the cut's place in its set-up, from 1
+	Name   string
+	Tool   Cutter
+	Speed  measure.Speed
+	Passes []Pass
+	Facts  []Fact // the figures the cut was planned from
+}
+
+// Fact is a figure of a cut for a person, with where it came from.
+type Fact struct {
+	Name, Value string
+	From        measure.Origin
+	Source      string
+}
+
+// Setup is one way of holding the part with what is cut in it, all in the
+// set-up's own frame.
+type Setup struct {
+	Number     int // from 1
+	Name       string
+	Clearance  measure.Length // the height at which the cutter may cross
+	Metal      []solid.Body   // the stock as this set-up finds it: the union of these
+	Limits     []Limit
+	Operations []Operation
+	Touch      [2]measure.Length // where Z is touched off: X, Y
+	Room       Room
+	Head       []string // facts for the operator, one a line, plain text
+}
+
+// Room is how far each axis can go from the set-up's zero; a nil end was not
+// said.
+type Room struct{ Low, High [3]*measure.Length }
+
+// Plan is a job worked out: each set-up with its operations and its limits.
+type Plan struct {
+	Title  string
+	Digest string // 12 decimal digits of the job file's own bytes
+	Setups []Setup
+}
+
+// Program is the part of a plan that goes into one file: operations of one
+// set-up with one tool, in order.
+type Program struct {
+	Title, Digest string
+	Setup         *Setup
+	Operations    []Operation // of one tool
+	SpinUp        measure.Time
+	Head          []string // facts for the operator, one a line, plain text
+}
+
+// Tool is the program's one tool.
+func (p Program) Tool() Cutter { return p.Operations[0].Tool }

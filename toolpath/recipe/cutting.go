@@ -1,0 +1,115 @@
+package recipe
+
+import (
+	"fmt"
+
+	"stopshort/toolpath"
+	"stopshort/toolpath/form"
+	"stopshort/toolpath/measure"
+	"stopshort/toolpath/trade"
+)
+
+// millingKeys are the keys of every recipe that mills with one cutter.
+var millingKeys = []form.Key{
+	{Name: "tool", Kind: form.Count, Required: true, Min: "1", Max: "99", Help: "the cutter's number"},
+	{Name: "step", Kind: form.Length, Above: "0 mm", Says: "by material and cutter", Help: "deepest bite of one pass"},
+	{Name: "speed", Kind: form.Speed, Above: "0 rpm", Says: "by material and cutter, down to what the machine has", Help: "of the spindle"},
+	{Name: "feed", Kind: form.Feed, Above: "0 mm/min", Says: "by material, cutter and speed", Help: "along the cut"},
+	{Name: "plunge", Kind: form.Feed, Above: "0 mm/min", Says: "a quarter of the feed or less", Help: "feed straight down"},
+}
+
+// cutting is speed, feeds and step of one cut, each with where it came from.
+type cutting struct {
+	speed        measure.Figure[measure.Speed]
+	feed, plunge measure.Figure[measure.Feed]
+	step         figure
+}
+
+// cuttingOf takes what the job gives and the handbook for the rest. A handbook
+// speed is lowered to what the machine has, and the feed with it; a job's own
+// figure stands, and is the judge's to refuse.
+func (b *bench) cuttingOf(n *form.Node, tool toolpath.Cutter) (c cutting, ok bool) {
+	row, err := trade.Milling(b.material.Name, tool.MadeOf, tool.Diameter)
+	if err != nil {
+		n.Fault("tool", "%s", err)
+		return c, false
+	}
+	c.step = row.StepDown
+	if n.Set("step") {
+		c.step = n.Figure("step")
+	}
+	if n.Set("speed") {
+		c.speed = measure.Figure[measure.Speed]{Value: n.Speed("speed"), From: measure.Given, Source: n.At("speed").String()}
+	} else {
+		want := trade.SpindleSpeed(row.Surface.Value, tool.Diameter)
+		want -= want % measure.RPM
+		has, ok := b.machine.Spindle.AtMost(want)
+		if !ok {
+			n.Fault("speed", "the handbook's %s for a %s cutter is below the machine's slowest: give a speed that you will answer for", want, tool.Diameter)
+			return c, false
+		}
+		c.speed = measure.Figure[measure.Speed]{Value: has, From: measure.Handbook,
+			Source: fmt.Sprintf("%s: %s", row.Surface.Value, row.Surface.Source)}
+	}
+	c.feed, c.plunge = b.feeds(n, tool, row, c.speed.Value)
+	if b.machine.Controller != nil { // what a program can say, on the lower side
+		c.speed.Value -= c.speed.Value % measure.RPM
+		c.feed.Value -= c.feed.Value % b.feedStep()
+		c.plunge.Value -= c.plunge.Value % b.feedStep()
+	}
+	if c.speed.Value == 0 {
+		n.Fault("speed", "the speed comes to nothing in whole turns: give 1 rpm or more")
+		return c, false
+	}
+	if c.feed.Value == 0 || c.plunge.Value == 0 {
+		n.Fault("feed", "the feed comes to nothing at %s: give feed and plunge", c.speed.Value)
+		return c, false
+	}
+	return c, true
+}
+
+func (b *bench) feeds(n *form.Node, tool toolpath.Cutter, row trade.Cutting, speed measure.Speed) (feed, plunge measure.Figure[measure.Feed]) {
+	f := b.machine.Feeds
+	source := fmt.Sprintf("%s a tooth: %s", row.PerTooth.Value, row.PerTooth.Source)
+	feed = measure.Figure[measure.Feed]{
+		Value: b.rounded(min(trade.FeedRate(row.PerTooth.Value, tool.Flutes, speed), f.High)),
+		From:  measure.Handbook, Source: source,
+	}
+	if n.Set("feed") {
+		feed = measure.Figure[measure.Feed]{Value: n.Feed("feed"), From: measure.Given, Source: n.At("feed").String()}
+	}
+	plunge = measure.Figure[measure.Feed]{
+		Value: b.rounded(min(trade.PlungeFeed(row.PerTooth.Value, tool.Flutes, speed), feed.Value/4, f.Down)),
+		From:  measure.Handbook, Source: "a quarter of the feed or one tooth's bite a turn, the less (PROPOSED)",
+	}
+	if n.Set("plunge") {
+		plunge = measure.Figure[measure.Feed]{Value: n.Feed("plunge"), From: measure.Given, Source: n.At("plunge").String()}
+	}
+	return feed, plunge
+}
+
+// feedStep is the finest feed that a program says: 0.1 mm/min, 0.01 in/min.
+func (b *bench) feedStep() measure.Feed {
+	if b.machine.Units == measure.In {
+		return measure.Feed(measure.Inch) / 100
+	}
+	return measure.Feed(measure.Millimetre) / 10
+}
+
+// rounded puts a feed down to figures a person would set: ten steps, or one
+// where it is slow.
+func (b *bench) rounded(f measure.Feed) measure.Feed {
+	step := b.feedStep()
+	if f >= 100*step {
+		step *= 10
+	}
+	return f - f%step
+}
+
+func (c cutting) facts() []toolpath.Fact {
+	return []toolpath.Fact{
+		{Name: "speed", Value: c.speed.Value.String(), From: c.speed.From, Source: c.speed.Source},
+		{Name: "feed", Value: c.feed.Value.String(), From: c.feed.From, Source: c.feed.Source},
+		{Name: "plunge", Value: c.plunge.Value.String(), From: c.plunge.From, Source: c.plunge.Source},
+	}
+}

@@ -1,0 +1,143 @@
+package recipe
+
+import (
+	"fmt"
+
+	"stopshort/toolpath"
+	"stopshort/toolpath/job"
+	"stopshort/toolpath/measure"
+	"stopshort/toolpath/solid"
+)
+
+type figure = measure.Figure[measure.Length]
+
+// holding adds what every cut of the set-up must keep out of: jaws, clamps,
+// washers, nuts, and what lies under the part.
+func (b *bench) holding() {
+	touch := figure{From: measure.Default, Source: "nought for a clearance"}
+	for _, h := range b.setup.Holding {
+		b.out.Limits = append(b.out.Limits, toolpath.Limit{
+			Name: h.Name, Kind: toolpath.Holding, Solid: h.Body, NeverLess: touch,
+		})
+	}
+	if p := b.setup.Packing; p != nil {
+		b.out.Limits = append(b.out.Limits, toolpath.Limit{
+			Name: "packing", Kind: toolpath.Packing, NeverLess: touch,
+			Solid: below(p.Top - p.MayCut),
+		})
+	}
+}
+
+// below is everything under a height.
+func below(z measure.Length) solid.Box {
+	return solid.Box{
+		Low:  solid.Point{X: -solid.Far, Y: -solid.Far, Z: -solid.Far},
+		High: solid.Point{X: solid.Far, Y: solid.Far, Z: z},
+	}
+}
+
+// outside is everything beyond one face of a box: the low or the high one of an
+// axis.
+func outside(b solid.Box, a solid.Axis, high bool) solid.Box {
+	o := below(solid.Far)
+	if high {
+		o.Low = o.Low.With(a, b.High.Along(a))
+	} else {
+		o.High = o.High.With(a, b.Low.Along(a))
+	}
+	return o
+}
+
+// sideNames are the faces of the metal by what the operator calls them.
+var sideNames = [2][2]string{{"left edge", "right edge"}, {"front edge", "back edge"}}
+
+// thinnest is the least wall where the job gives none: 1 mm or half the
+// smaller diameter, the less of the two (DESIGN, "The words"; from memory).
+func thinnest(d measure.Length) figure {
+	if d/2 < measure.Millimetre {
+		return figure{Value: d / 2, From: measure.Default, Source: "half the cutter's diameter"}
+	}
+	return figure{Value: measure.Millimetre, From: measure.Default, Source: "1 mm of wall"}
+}
+
+// shortOf is the solid that a cut is said to stop short of, with its figures.
+type shortOf struct {
+	bore             string // "" is the floor
+	leave, neverLess figure
+}
+
+// halfOfLeave is the never-less of a web where the job gives none.
+func halfOfLeave(leave figure) figure {
+	return figure{Value: leave.Value.Half(measure.Ceil), From: measure.Default, Source: "half of the leave"}
+}
+
+// mostOfLeave is the never-less of a wall where the job gives none.
+func mostOfLeave(leave figure) figure {
+	return figure{Value: leave.Value.MulDiv(9, 10, measure.Ceil), From: measure.Default, Source: "nine tenths of the leave"}
+}
+
+// guardBores adds every bore as a limit of the cut: the one it stops short of
+// with its own figures, the others with the least wall.
+func (b *bench) guardBores(c job.Cut, short shortOf, wall figure) {
+	for _, x := range b.bores {
+		l := toolpath.Limit{
+			Name: fmt.Sprintf("web to bore %s", x.Name), Kind: toolpath.Web, Cut: c.Number,
+			Solid: x.solid, NeverLess: wall, Uncertain: x.uncertain,
+		}
+		if x.upright() {
+			l.Name, l.Kind = fmt.Sprintf("wall to bore %s", x.Name), toolpath.Wall
+		}
+		if x.Name == short.bore {
+			l.Leave, l.NeverLess = short.leave, short.neverLess
+		}
+		b.out.Limits = append(b.out.Limits, l)
+	}
+}
+
+// guardOutside adds the metal's faces as limits of the cut, but those that it
+// opens through; and the floor.
+func (b *bench) guardOutside(c job.Cut, open [2][2]bool, wall, floor figure) {
+	for _, a := range []solid.Axis{solid.X, solid.Y} {
+		for i, high := range []bool{false, true} {
+			if open[a][i] || b.job.Stock.Round != nil {
+				continue
+			}
+			b.out.Limits = append(b.out.Limits, toolpath.Limit{
+				Name: sideNames[a][i], Kind: toolpath.Edge, Cut: c.Number,
+				Solid: outside(b.metal, a, high), NeverLess: wall,
+			})
+		}
+	}
+	if b.job.Stock.Round != nil {
+		b.guardRound(c, open, wall, floor)
+		return
+	}
+	b.out.Limits = append(b.out.Limits, toolpath.Limit{
+		Name: "floor", Kind: toolpath.Floor, Cut: c.Number,
+		Solid: below(b.metal.Low.Z), NeverLess: floor,
+	})
+}
+
+// guardRound keeps a cut inside a round bar: under its skin where the bar
+// stands and the cut does not open through it; where it lies, above the skin
+// that is left under the cut.
+func (b *bench) guardRound(c job.Cut, open [2][2]bool, wall, floor figure) {
+	bar := b.setup.Frame.Cylinder(*b.job.Stock.Round)
+	l := toolpath.Limit{Cut: c.Number}
+	a, _ := bar.Axis()
+	if a != solid.Z {
+		l.Name, l.Kind, l.NeverLess = "floor", toolpath.Floor, floor
+		l.Side, l.Bar = toolpath.KeepIn, &bar
+		b.out.Limits = append(b.out.Limits, l)
+		return
+	}
+	if open == ([2][2]bool{}) {
+		skin := l
+		skin.Name, skin.Kind, skin.NeverLess = "skin of the bar", toolpath.Edge, wall
+		skin.Side, skin.Bar = toolpath.KeepIn, &bar
+		b.out.Limits = append(b.out.Limits, skin)
+	}
+	l.Name, l.Kind, l.NeverLess = "floor", toolpath.Floor, floor
+	l.Solid = below(b.metal.Low.Z)
+	b.out.Limits = append(b.out.Limits, l)
+}

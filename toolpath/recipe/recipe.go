@@ -1,0 +1,202 @@
+package recipe
+
+import (
+	"fmt"
+
+	"golang.org/x/exp/slices"
+
+	"stopshort/machines"
+	"stopshort/toolpath"
+	"stopshort/toolpath/form"
+	"stopshort/toolpath/job"
+	"stopshort/toolpath/measure"
+	"stopshort/toolpath/plan"
+	"stopshort/toolpath/solid"
+	"stopshort/toolpath/trade"
+)
+
+// recipes are the recipes by name.
+var recipes = map[string]struct {
+	table  *form.Table
+	expand func(*bench, job.Cut) error
+}{
+	"slot": {slotTable, (*bench).slot},
+}
+
+// Tables is each recipe's key table by its name, for job.Load.
+func Tables() map[string]*form.Table {
+	t := map[string]*form.Table{}
+	for name, r := range recipes {
+		t[name] = r.table
+	}
+	return t
+}
+
+// bench is one set-up as its recipes find it.
+type bench struct {
+	job      *job.Job
+	machine  *machines.Machine
+	grid     plan.Grid
+	material trade.MaterialRow
+	setup    job.Setup
+	metal    solid.Box // the box about the metal
+	bores    []bore
+	out      *toolpath.Setup
+}
+
+// bore is a bore in the set-up's frame.
+type bore struct {
+	job.Bore
+	solid     solid.Cylinder
+	uncertain []toolpath.Share
+}
+
+// approach is how far above the metal, and beside it, a cutter may come by a
+// rapid; the judge asks for as much (DESIGN: proved at least 1 mm clear).
+const approach = measure.Millimetre
+
+// overTop is the default height of the clearance plane above the highest thing.
+const overTop = 5 * measure.Millimetre
+
+// Plan works out every cut of a job for a machine. The error is form.Faults
+// where the job's figures are wrong, toolpath.Refusal where a cut cannot be
+// planned without breaking a limit.
+func Plan(j *job.Job, m *machines.Machine) (*toolpath.Plan, error) {
+	p := &toolpath.Plan{Title: j.Title, Digest: j.Digest}
+	material, err := trade.Material(j.Material)
+	if err != nil {
+		j.Node.Fault("material", "%s", err)
+		return nil, j.Node.Faults()
+	}
+	var refused error
+	for _, s := range j.Setups {
+		b := &bench{job: j, machine: m, grid: plan.ForMachine(m), material: material, setup: s}
+		b.open()
+		for _, c := range s.Cuts {
+			if err := recipes[c.Recipe].expand(b, c); err != nil && refused == nil {
+				refused = err
+			}
+		}
+		p.Setups = append(p.Setups, *b.out)
+	}
+	if err := j.Node.Faults(); err != nil {
+		return nil, err
+	}
+	if refused != nil {
+		return nil, refused
+	}
+	return p, nil
+}
+
+// open lays out the set-up: its metal, its clearance plane, the limits that
+// hold for every cut.
+func (b *bench) open() {
+	stock := b.job.Stock.Body(b.setup.Frame)
+	b.metal = solid.Bounds(stock)
+	b.out = &toolpath.Setup{
+		Number: b.setup.Number, Name: b.setup.Name,
+		Metal: []solid.Body{stock},
+		Touch: b.setup.Touch,
+		Room:  toolpath.Room{Low: b.setup.Low, High: b.setup.High},
+	}
+	b.clearance()
+	b.boresHere()
+	b.holding()
+	b.head()
+}
+
+// clearance sets the height at which cutters may cross: as given, or above
+// everything, rounded up.
+func (b *bench) clearance() {
+	if c := b.setup.Clearance; c != nil {
+		b.out.Clearance = b.grid.Round(solid.Z, *c, measure.Ceil)
+		return
+	}
+	top := b.metal.High.Z
+	for _, h := range b.setup.Holding {
+		top = max(top, h.Top)
+	}
+	b.out.Clearance = b.grid.Round(solid.Z, (top+overTop).Round(measure.Millimetre/2, measure.Ceil), measure.Ceil)
+}
+
+// boresHere takes the bores into the set-up's frame, with what is not known of
+// them.
+func (b *bench) boresHere() {
+	for _, x := range b.job.Bores {
+		place, wall := b.machine.Errors.Place, b.machine.Errors.Diameter
+		if x.PlaceWithin != nil {
+			place = *x.PlaceWithin
+		}
+		if x.DiameterWithin != nil {
+			wall = *x.DiameterWithin
+		}
+		b.bores = append(b.bores, bore{x, b.setup.Frame.Cylinder(x.Solid), []toolpath.Share{
+			{Name: "place of the bore", Of: place}, {Name: "size of the bore", Of: wall},
+		}})
+	}
+}
+
+// upright tells whether the bore stands along Z in this set-up.
+func (b bore) upright() bool {
+	a, ok := b.solid.Axis()
+	return ok && a == solid.Z
+}
+
+// head is what the operator must know before a program of this set-up starts.
+// A comment must not read like the language, so no letter of an axis stands
+// before a number.
+func (b *bench) head() {
+	zero, f := b.setup.Frame.Zero, b.setup.Frame
+	b.out.Head = append(b.out.Head,
+		fmt.Sprintf("part turned with %s up and %s right", turned(f.Word(solid.Z, 1)), turned(f.Word(solid.X, 1))),
+		fmt.Sprintf("zero stands at %s %s %s of the part", b.number(zero.X), b.number(zero.Y), b.number(zero.Z)),
+		fmt.Sprintf("touch off on metal %s and %s of zero",
+			b.beside(b.setup.Touch[0], "left", "right"), b.beside(b.setup.Touch[1], "in front", "behind")),
+	)
+	if top := b.metal.High.Z; top == 0 {
+		b.out.Head = append(b.out.Head, "the touched face is height zero")
+	} else {
+		b.out.Head = append(b.out.Head, fmt.Sprintf("the touched face is height %s", b.number(top)))
+	}
+	for _, a := range b.job.Accepts {
+		b.out.Head = append(b.out.Head, fmt.Sprintf("accepted %s: %s", a.Limit, a.Reason))
+	}
+}
+
+// number is a length in the program's own unit, with a point.
+func (b *bench) number(l measure.Length) string {
+	if b.machine.Units == measure.In {
+		return l.Format(measure.In, 4, measure.Nearest)
+	}
+	return l.Format(measure.MM, 3, measure.Nearest)
+}
+
+func (b *bench) beside(l measure.Length, low, high string) string {
+	if l < 0 {
+		return b.number(-l) + " " + low
+	}
+	return b.number(l) + " " + high
+}
+
+// turned spells a direction of the part: Y-PLUS.
+func turned(direction string) string {
+	if direction[0] == '-' {
+		return direction[1:] + "-minus"
+	}
+	return direction[1:] + "-plus"
+}
+
+// named is the bore of that name, with a fault listing the known ones.
+func (b *bench) named(n *form.Node, key string) (bore, bool) {
+	want := n.Text(key)
+	var known []string
+	for _, x := range b.bores {
+		if x.Name == want {
+			return x, true
+		}
+		known = append(known, x.Name)
+	}
+	slices.Sort(known)
+	n.Fault(key, "no bore is called %q: the job has %q", want, known)
+	return bore{}, false
+}

@@ -1,0 +1,140 @@
+package recipe
+
+import (
+	"fmt"
+
+	"stopshort/toolpath"
+	"stopshort/toolpath/measure"
+	"stopshort/toolpath/solid"
+)
+
+// slotPath is the way the cutter takes through a slot.
+type slotPath struct {
+	passes []toolpath.Pass
+	levels int
+	sides  [2][2]bool // the faces that an open end goes out through
+}
+
+// path lays out the slot: at each level down the middle and out to 0.02 D short
+// of each wall, then one finishing pass along each wall, all with the work on
+// the cutter's left (conventional).
+func (s *slot) path() (slotPath, error) {
+	var p slotPath
+	levels, err := s.grid.Levels(s.metal.High.Z, s.floor, s.cutting.step.Value)
+	if err != nil {
+		return p, err
+	}
+	p.levels = len(levels)
+	t := s.track()
+	p.sides = s.opensThrough(t)
+	at := 0 // the end the cutter stands at: an open one where there is one
+	if s.open[1] && !s.open[0] {
+		at = 1
+	}
+	w := &walk{track: t, here: t.ends[at].With(solid.Z, s.out.Clearance), feed: s.cutting.feed.Value}
+	for k, z := range levels {
+		w.begin(fmt.Sprintf("pass %d of %d", k+1, len(levels)), -z)
+		if k == 0 {
+			s.enter(w)
+		}
+		w.cut(w.here.With(solid.Z, z), s.cutting.plunge.Value)
+		at = w.level(at)
+	}
+	if t.finish > 0 {
+		w.begin("finish both walls", -s.floor)
+		w.loop(at, t.finish)
+		w.to(t.ends[at])
+	}
+	w.add(toolpath.Move{Kind: toolpath.Rapid, To: w.here.With(solid.Z, s.out.Clearance)})
+	p.passes = w.passes
+	return p, nil
+}
+
+// enter brings the cutter over where it starts and down towards the metal: by
+// a rapid as far as that is 1 mm above the metal and 1 mm clear of what holds
+// it.
+func (s *slot) enter(w *walk) {
+	over := w.here
+	w.add(toolpath.Move{Kind: toolpath.Rapid, To: over})
+	near := over.With(solid.Z, s.grid.Round(solid.Z, s.metal.High.Z+approach, measure.Ceil))
+	if near.Z >= over.Z {
+		return
+	}
+	for _, part := range parts(s.tool) {
+		for _, h := range s.setup.Holding {
+			if solid.Between(solid.Sweep{Part: part, From: over, To: near}, h.Body, approach).Low < approach {
+				return
+			}
+		}
+	}
+	w.add(toolpath.Move{Kind: toolpath.Rapid, To: near})
+}
+
+// parts are the convex parts a cutter is a stack of.
+func parts(c toolpath.Cutter) []solid.Part {
+	ps := []solid.Part{c.Teeth(), c.HolderPart()}
+	if shank, ok := c.ShankPart(); ok {
+		ps = append(ps, shank)
+	}
+	return ps
+}
+
+// walk is the cutter on its way along a track.
+type walk struct {
+	*track
+	here   solid.Point
+	feed   measure.Feed
+	passes []toolpath.Pass
+}
+
+func (w *walk) begin(name string, depth measure.Length) {
+	w.passes = append(w.passes, toolpath.Pass{Name: name, Depth: depth})
+}
+
+func (w *walk) add(m toolpath.Move) {
+	p := &w.passes[len(w.passes)-1]
+	p.Moves = append(p.Moves, m)
+	w.here = m.To
+}
+
+// cut feeds straight to a point, if the cutter is not there already.
+func (w *walk) cut(p solid.Point, f measure.Feed) {
+	if p != w.here {
+		w.add(toolpath.Move{Kind: toolpath.Line, To: p, Feed: f})
+	}
+}
+
+// to feeds to a place seen from above, at the height the cutter has.
+func (w *walk) to(p solid.Point) { w.cut(p.With(solid.Z, w.here.Z), w.feed) }
+
+// level clears the slot at one height, from one end: down the middle, then out
+// to each side. It gives the end the cutter stands at, which is an open one
+// where there is one, so that it goes down outside the metal.
+func (w *walk) level(at int) int {
+	w.to(w.ends[at])
+	w.to(w.ends[1-at])
+	if w.closed[1-at] && !w.closed[at] {
+		w.to(w.ends[at])
+	} else {
+		at = 1 - at
+	}
+	for _, o := range w.rough {
+		w.loop(at, o)
+	}
+	w.to(w.ends[at])
+	return at
+}
+
+// loop goes once round the slot at an offset from its middle, from one end,
+// with the wall on the cutter's left: clockwise.
+func (w *walk) loop(at int, offset measure.Length) {
+	for _, e := range []int{at, 1 - at} {
+		w.to(w.side(e, offset))
+		w.to(w.side(1-e, -offset))
+		if far := 1 - e; w.closed[far] && w.arcs {
+			end := w.side(far, offset)
+			w.add(toolpath.Move{Kind: toolpath.Arc, To: end.With(solid.Z, w.here.Z), Centre: w.ends[far],
+				Sense: toolpath.Clockwise, Feed: w.feed})
+		}
+	}
+}

@@ -1,0 +1,292 @@
+package trade
+
+import (
+	_ "embed"
+	"strings"
+	"sync"
+
+	"stopshort/toolpath/form"
+	"stopshort/toolpath/measure"
+)
+
+// Basis says what a row's figure rests on.
+type Basis string
+
+const (
+	Published      Basis = "published"       // printed in the sources named
+	Chosen         Basis = "chosen"          // chosen here by the published figures of the sources named; nobody printed it
+	Memory         Basis = "memory"          // no page was seen
+	CommonPractice Basis = "common practice" // the trade's habit, without a source
+)
+
+// Row is what every row of the handbook has beside its figures.
+type Row struct {
+	Table  string // "speed"
+	Of     string // "bronze, HSS"
+	Basis  Basis
+	Source string // titles of the sources; what was remembered or is habit
+	Note   string // may be empty
+}
+
+//go:embed cutting.toml
+var cuttingFile []byte
+
+// rests are the keys that say what a row rests on.
+func rests(keys ...form.Key) []form.Key {
+	return append(keys,
+		form.Key{Name: "basis", Kind: form.Word, Required: true, Help: "what the row's figure rests on",
+			Choices: []string{string(Published), string(Chosen), string(Memory), string(CommonPractice)}},
+		form.Key{Name: "source", Kind: form.Text, Required: true, Help: "titles of the sources, semicolons between them"},
+		form.Key{Name: "note", Kind: form.Text, Help: "what else a reader ought to know"},
+	)
+}
+
+// byDiameter are the keys of a figure that is a fraction of the diameter.
+func byDiameter(help string) []form.Key {
+	return rests(
+		form.Key{Name: "material", Kind: form.Text, Required: true, Help: "the material's name"},
+		form.Key{Name: "up_to", Kind: form.Length, Above: "0 mm", Says: "any diameter", Help: "the largest diameter it is for, included"},
+		form.Key{Name: "under", Kind: form.Length, Above: "0 mm", Says: "any diameter", Help: "the diameter it is for all below of"},
+		form.Key{Name: "fraction", Kind: form.Number, Required: true, Above: "0", Max: "1", Help: help},
+	)
+}
+
+var cuttingTable = &form.Table{
+	Help: "Cutting data",
+	Keys: []form.Key{
+		{Name: "material", Kind: form.Subs, Required: true, Help: "what is cut", Table: &form.Table{
+			Help: "A material", Keys: rests(
+				form.Key{Name: "name", Kind: form.Text, Required: true, Help: "its name"},
+				form.Key{Name: "also", Kind: form.Text, Help: "its other names, commas between them"},
+			)}},
+		{Name: "speed", Kind: form.Subs, Required: true, Help: "surface speeds", Table: &form.Table{
+			Help: "A surface speed", Keys: rests(
+				form.Key{Name: "material", Kind: form.Text, Required: true, Help: "the material's name"},
+				form.Key{Name: "made_of", Kind: form.Word, Required: true, Choices: cutterStuffs, Help: "what the cutter is made of"},
+				form.Key{Name: "speed", Kind: form.Surface, Required: true, Help: "to start with"},
+				form.Key{Name: "low", Kind: form.Surface, Required: true, Help: "the least that the sources print"},
+				form.Key{Name: "high", Kind: form.Surface, Required: true, Help: "the most that the sources print"},
+			)}},
+		{Name: "tooth", Kind: form.Subs, Required: true, Help: "feeds per tooth", Table: &form.Table{
+			Help: "A feed per tooth", Keys: byDiameter("of the diameter, for one tooth"),
+		}},
+		{Name: "step", Kind: form.Subs, Required: true, Help: "step-down in a full slot", Table: &form.Table{
+			Help: "A step-down", Keys: byDiameter("of the diameter, for one pass"),
+		}},
+		{Name: "plunge", Kind: form.Subs, Required: true, Help: "straight down into metal", Table: &form.Table{
+			Help: "A plunge rule", Keys: rests(
+				form.Key{Name: "share", Kind: form.Number, Required: true, Above: "0", Max: "1", Help: "of the side feed"},
+			)}},
+	},
+}
+
+var cutterStuffs = []string{"HSS", "carbide"}
+
+// MaterialRow is a material that the handbook knows.
+type MaterialRow struct {
+	Row
+	Name string
+	Also []string // other names, each as it is looked up
+}
+
+type speedRow struct {
+	Row
+	material, madeOf string
+	speed, low, high measure.SurfaceSpeed
+}
+
+// fractionRow is a fraction of the diameter; a bound of nought is none.
+type fractionRow struct {
+	Row
+	material    string
+	upTo, under measure.Length
+	of          measure.Ratio
+}
+
+type plungeRow struct {
+	Row
+	share measure.Ratio
+}
+
+// handbook is every row, read.
+type handbook struct {
+	materials   []MaterialRow
+	speeds      []speedRow
+	tooth, step []fractionRow
+	plunge      plungeRow
+}
+
+// book reads the embedded rows once. They are part of the program, so that a
+// fault in them is a fault of the program; a test reads them all.
+var book = sync.OnceValue(func() handbook {
+	b, err := readBook("cutting.toml", cuttingFile)
+	if err != nil {
+		panic("trade: " + err.Error())
+	}
+	return b
+})
+
+// readBook reads rows and refuses those that leave a hole: a material without a
+// speed for each sort of cutter, or without a last fraction that takes every
+// diameter.
+func readBook(file string, data []byte) (handbook, error) {
+	n, err := form.Read(file, data, cuttingTable)
+	if err != nil {
+		return handbook{}, err
+	}
+	var b handbook
+	for _, m := range n.Subs("material") {
+		row := MaterialRow{Name: plain(m.Text("name"))}
+		row.Row = readRow("material", row.Name, m)
+		for _, also := range strings.Split(m.Text("also"), ",") {
+			if also = plain(also); also != "" {
+				row.Also = append(row.Also, also)
+			}
+		}
+		for _, name := range append([]string{row.Name}, row.Also...) {
+			if _, ok := b.material(name); ok {
+				m.Fault("name", "%q is given already: a name means one material", name)
+			}
+		}
+		b.materials = append(b.materials, row)
+	}
+	for _, s := range n.Subs("speed") {
+		row := speedRow{material: s.Text("material"), madeOf: s.Word("made_of"),
+			speed: s.Surface("speed"), low: s.Surface("low"), high: s.Surface("high")}
+		row.Row = readRow("speed", row.material+", "+row.madeOf, s)
+		b.knows(s, row.material)
+		if row.low > row.high {
+			s.Fault("low", "is above high: write the lesser first")
+		}
+		if row.Basis == Published && (row.speed < row.low || row.speed > row.high) {
+			s.Fault("speed", "lies outside low and high, so nobody printed it: its basis is %q", Chosen)
+		}
+		b.speeds = append(b.speeds, row)
+	}
+	b.tooth = b.readFractions("tooth", n.Subs("tooth"))
+	b.step = b.readFractions("step", n.Subs("step"))
+	for i, p := range n.Subs("plunge") {
+		if i > 0 {
+			p.Fault("share", "is given already: there is one rule")
+		}
+		b.plunge = plungeRow{readRow("plunge", "any material", p), p.Number("share")}
+	}
+	b.holes(n)
+	return b, n.Faults()
+}
+
+func readRow(table, of string, n *form.Node) Row {
+	r := Row{Table: table, Of: of, Basis: Basis(n.Word("basis")), Source: n.Text("source"), Note: n.Text("note")}
+	if strings.TrimSpace(r.Source) == "" {
+		n.Fault("source", "nothing is said: name what the row rests on")
+	}
+	return r
+}
+
+func (b *handbook) readFractions(table string, nodes []*form.Node) (rows []fractionRow) {
+	for _, n := range nodes {
+		r := fractionRow{material: n.Text("material"), of: n.Number("fraction")}
+		if n.Set("up_to") {
+			r.upTo = n.Length("up_to")
+		}
+		if n.Set("under") {
+			r.under = n.Length("under")
+		}
+		r.Row = readRow(table, r.material, n)
+		b.knows(n, r.material)
+		if r.upTo != 0 && r.under != 0 {
+			n.Fault("under", "stands beside up_to: give one of them")
+		}
+		for _, before := range rows {
+			if before.material != r.material {
+				continue
+			}
+			if end, mine := before.upTo+before.under, r.upTo+r.under; end == 0 || mine != 0 && mine <= end {
+				n.Fault("fraction", "comes after a row that takes its diameters already: write the smaller diameters first")
+			}
+		}
+		rows = append(rows, r)
+	}
+	return rows
+}
+
+func (b *handbook) knows(n *form.Node, material string) {
+	if m, ok := b.material(material); !ok || m.Name != material {
+		n.Fault("material", "%q has no row of its own: add one, or write the name of one", material)
+	}
+}
+
+func (b *handbook) holes(n *form.Node) {
+	for _, m := range b.materials {
+		for _, stuff := range cutterStuffs {
+			if _, ok := b.speed(m.Name, stuff); !ok {
+				n.Fault("speed", "%s has no row for %s", m.Name, stuff)
+			}
+		}
+		for _, t := range []struct {
+			key  string
+			rows []fractionRow
+		}{{"tooth", b.tooth}, {"step", b.step}} {
+			if _, ok := fraction(t.rows, m.Name, measure.MaxLength); !ok {
+				n.Fault(t.key, "%s has no row for every diameter", m.Name)
+			}
+		}
+	}
+}
+
+// material finds a material by any of its names, as [plain] makes them.
+func (b *handbook) material(name string) (MaterialRow, bool) {
+	for _, m := range b.materials {
+		if m.Name == name {
+			return m, true
+		}
+		for _, also := range m.Also {
+			if also == name {
+				return m, true
+			}
+		}
+	}
+	return MaterialRow{}, false
+}
+
+func (b *handbook) speed(material, madeOf string) (speedRow, bool) {
+	for _, s := range b.speeds {
+		if s.material == material && s.madeOf == madeOf {
+			return s, true
+		}
+	}
+	return speedRow{}, false
+}
+
+// fraction is the first row of the material that takes the diameter.
+func fraction(rows []fractionRow, material string, d measure.Length) (fractionRow, bool) {
+	for _, r := range rows {
+		if r.material == material && (r.upTo == 0 || d <= r.upTo) && (r.under == 0 || d < r.under) {
+			return r, true
+		}
+	}
+	return fractionRow{}, false
+}
+
+// plain is a name as it is looked up: small letters, single spaces, a hyphen or
+// an underscore taken for a space.
+func plain(name string) string {
+	name = strings.NewReplacer("-", " ", "_", " ").Replace(strings.ToLower(name))
+	return strings.Join(strings.Fields(name), " ")
+}
+
+// Rows is every row of the handbook, for a reader who wants to see the sources.
+func Rows() []Row {
+	b := book()
+	var rows []Row
+	for _, r := range b.materials {
+		rows = append(rows, r.Row)
+	}
+	for _, r := range b.speeds {
+		rows = append(rows, r.Row)
+	}
+	for _, r := range append(append([]fractionRow{}, b.tooth...), b.step...) {
+		rows = append(rows, r.Row)
+	}
+	return append(rows, b.plunge.Row)
+}

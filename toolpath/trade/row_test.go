@@ -1,0 +1,55 @@
+package trade
+
+import (
+	"strings"
+	"testing"
+)
+
+// Every row says on what it rests. The counts are printed for the notes:
+// go test -v -run TestEveryRowHasASource.
+func TestEveryRowHasASource(t *testing.T) {
+	count := map[Basis]int{}
+	tables := map[string]int{}
+	for _, r := range Rows() {
+		count[r.Basis]++
+		tables[r.Table]++
+		if strings.TrimSpace(r.Source) == "" || r.Of == "" {
+			t.Errorf("%s, %s: without a source", r.Table, r.Of)
+		}
+	}
+	t.Logf("%d rows: %d with source (%d printed there, %d chosen here by it), %d from memory, %d common practice",
+		len(Rows()), count[Published]+count[Chosen], count[Published], count[Chosen], count[Memory], count[CommonPractice])
+	if sum := count[Published] + count[Chosen] + count[Memory] + count[CommonPractice]; sum != len(Rows()) {
+		t.Errorf("%d rows of %d say what they rest on", sum, len(Rows()))
+	}
+	for table, least := range map[string]int{"material": 4, "speed": 8, "tooth": 6, "step": 5, "plunge": 1} {
+		if tables[table] < least {
+			t.Errorf("%d rows of %s, want %d at least", tables[table], table, least)
+		}
+	}
+}
+
+// A slip in a row is found when the rows are read, with its line.
+func TestBadRows(t *testing.T) {
+	for _, c := range []struct{ name, old, new, says string }{
+		{"row without a source", `source = "Speeds and Feeds, a university lab's page"`, `source = " "`, "nothing is said"},
+		{"row that does not say what it rests on", "share  = \"1/4\"\nbasis  = \"published\"", `share  = "1/4"`, "basis"},
+		{"unknown material", "[[plunge]]", "[[step]]\nmaterial = \"tin\"\nfraction = \"1/2\"\nbasis = \"memory\"\nsource = \"none\"\n[[plunge]]", `"tin" has no row of its own`},
+		{"synonym where the name belongs", "[[plunge]]", "[[step]]\nmaterial = \"gunmetal\"\nfraction = \"1/2\"\nbasis = \"memory\"\nsource = \"none\"\n[[plunge]]", `"gunmetal" has no row of its own`},
+		{"row that is never reached", "[[plunge]]", "[[step]]\nmaterial = \"brass\"\nup_to = \"3 mm\"\nfraction = \"1/2\"\nbasis = \"memory\"\nsource = \"none\"\n[[plunge]]", "write the smaller diameters first"},
+		{"material without rows", "[[plunge]]", "[[material]]\nname = \"tin\"\nbasis = \"memory\"\nsource = \"none\"\n[[plunge]]", "tin has no row for HSS"},
+		{"name that means two", "[[plunge]]", "[[material]]\nname = \"tin\"\nalso = \"Gun-metal, gunmetal\"\nbasis = \"memory\"\nsource = \"none\"\n[[plunge]]", `"gunmetal" is given already`},
+		{"two rules", "[[plunge]]", "[[plunge]]\nshare = \"1/2\"\nbasis = \"memory\"\nsource = \"none\"\n[[plunge]]", "there is one rule"},
+		{"printed, but outside what is printed", "speed    = \"20 m/min\"\nlow      = \"23 m/min\"\nhigh     = \"37 m/min\"\nbasis    = \"chosen\"", "speed = \"20 m/min\"\nlow = \"23 m/min\"\nhigh = \"37 m/min\"\nbasis = \"published\"", "nobody printed it"},
+		{"range the wrong way round", "low      = \"23 m/min\"", "low      = \"230 m/min\"", "is above high"},
+		{"both bounds", "up_to    = \"3 mm\"", "up_to    = \"3 mm\"\nunder = \"4 mm\"", "give one of them"},
+	} {
+		if strings.Count(string(cuttingFile), c.old) != 1 {
+			t.Fatalf("%s: %q stands %d times", c.name, c.old, strings.Count(string(cuttingFile), c.old))
+		}
+		_, err := readBook("rows.toml", []byte(strings.Replace(string(cuttingFile), c.old, c.new, 1)))
+		if err == nil || !strings.Contains(err.Error(), c.says) || !strings.Contains(err.Error(), "rows.toml:") {
+			t.Errorf("%s: want %q, got %v", c.name, c.says, err)
+		}
+	}
+}
