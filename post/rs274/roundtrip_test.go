@@ -210,6 +210,8 @@ func checkBytes(t *rapid.T, text []byte, m *machines.Machine) {
 			if m.Controller.Comments == "none" || strings.Count(line, "(") != 1 || strings.Index(line, ")") != len(line)-1 {
 				t.Fatalf("comment %q", line)
 			}
+		} else if words := strings.Fields(line); strings.ContainsAny(line, "XYZ") && !strings.Contains("G0 G1 G2 G3", words[0]) {
+			t.Fatalf("line %q moves without its own motion word", line)
 		} else if strings.ContainsAny(line, "()") || strings.Contains(line, "-0.0000 ") || strings.Contains(line, "  ") {
 			t.Fatalf("line %q", line)
 		}

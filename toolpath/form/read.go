@@ -36,8 +36,8 @@ func Load(path string, root *Table) (*Node, error) {
 // error is [Faults]: one fault where the layout cannot be read, else every
 // fault of meaning at once (the first thousand) in the order of the lines.
 //
-// At most 1 MiB, 32 levels, 50 000 values and 64 bytes for a key are read. A
-// byte-order mark, a NUL, what is not UTF-8, nan and inf are refused.
+// At most 1 MiB, 32 levels, 50 000 values, 64 bytes for a key and 400 for a path
+// of keys are read. A byte-order mark, a NUL, what is not UTF-8, nan and inf are refused.
 //
 // A Word key "units" at the top, with the choices mm and in, sets what a bare
 // number takes, everywhere in the file.

@@ -221,7 +221,7 @@ func (s *scanner) keyValue(t *value) error {
 		return err
 	}
 	s.blanks()
-	v, err := s.value(t)
+	v, err := s.value(t, path[len(path)-1])
 	if err != nil {
 		return err
 	}
@@ -231,8 +231,8 @@ func (s *scanner) keyValue(t *value) error {
 }
 
 // value takes one value, which stands one step below t.
-func (s *scanner) value(t *value) (*value, error) {
-	v, err := s.fresh(t, value{line: s.line})
+func (s *scanner) value(t *value, name string) (*value, error) {
+	v, err := s.fresh(t, name, value{line: s.line})
 	if err != nil {
 		return nil, err
 	}
@@ -272,7 +272,7 @@ func (s *scanner) list(v *value) error {
 		if s.peek() == ',' {
 			return s.errorf("a comma in the list with nothing before it: take it out")
 		}
-		item, err := s.value(v)
+		item, err := s.value(v, "")
 		if err != nil {
 			return err
 		}

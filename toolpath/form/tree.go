@@ -33,8 +33,9 @@ const (
 type value struct {
 	shape shape
 	birth birth
-	depth uint8 // steps from the top of the file
-	line  int   // of its key or header; of an item of a list its own
+	depth int // steps from the top of the file
+	path  int // bytes of the names on the way
+	line  int // of its key or header; of an item of a list its own
 	raw   string
 	text  string // of a string, with its escapes resolved
 	names []string
@@ -45,12 +46,13 @@ type value struct {
 // maxDepth is how deep a file may nest: keys, dotted keys, lists and tables.
 const maxDepth = 32
 
-// maxValues bounds what a hostile file makes the library hold, which keeps the
-// whole path of each key.
-const maxValues = 50_000
-
-// maxName is the longest name of a key, in bytes, for the same reason.
-const maxName = 64
+// The library keeps the whole path of each key, so that these bound what a
+// hostile file costs: some 20 MB and a second or two.
+const (
+	maxValues = 50_000
+	maxName   = 64  // bytes of one step of a key
+	maxPath   = 400 // bytes of all the steps to a key
+)
 
 func (t *value) get(name string) *value { return t.under[name] }
 
@@ -62,15 +64,18 @@ func (t *value) put(name string, v *value) {
 	t.under[name] = v
 }
 
-// fresh is a value one step below t.
-func (s *scanner) fresh(t *value, v value) (*value, error) {
-	if int(t.depth)+1 > maxDepth {
+// fresh is a value one step below t, under that name, or "" for an item.
+func (s *scanner) fresh(t *value, name string, v value) (*value, error) {
+	v.depth, v.path = t.depth+1, t.path+len(name)+1
+	if v.depth > maxDepth {
 		return nil, s.errorf("the file nests deeper than %d levels: write it flatter", maxDepth)
+	}
+	if v.path > maxPath {
+		return nil, s.errorf("the names down to %s are longer than %d bytes together: write it flatter", shownName(name), maxPath)
 	}
 	if s.values++; s.values > maxValues {
 		return nil, s.errorf("the file holds more than %d values: write it shorter", maxValues)
 	}
-	v.depth = t.depth + 1
 	return &v, nil
 }
 
@@ -79,7 +84,7 @@ func (s *scanner) fresh(t *value, v value) (*value, error) {
 func (s *scanner) step(t *value, name string, line int) (*value, error) {
 	v := t.get(name)
 	if v == nil {
-		v, err := s.fresh(t, value{shape: isTable, birth: implied, line: line})
+		v, err := s.fresh(t, name, value{shape: isTable, birth: implied, line: line})
 		if err != nil {
 			return nil, err
 		}
@@ -108,7 +113,7 @@ func (s *scanner) openTable(root *value, path []string, line int) (*value, error
 	v := t.get(name)
 	switch {
 	case v == nil:
-		v, err := s.fresh(t, value{shape: isTable, birth: headed, line: line})
+		v, err := s.fresh(t, name, value{shape: isTable, birth: headed, line: line})
 		if err != nil {
 			return nil, err
 		}
@@ -139,7 +144,7 @@ func (s *scanner) openItem(root *value, path []string, line int) (*value, error)
 	switch {
 	case list == nil:
 		var err error
-		if list, err = s.fresh(t, value{shape: isTables, line: line}); err != nil {
+		if list, err = s.fresh(t, name, value{shape: isTables, line: line}); err != nil {
 			return nil, err
 		}
 		t.put(name, list)
@@ -148,7 +153,7 @@ func (s *scanner) openItem(root *value, path []string, line int) (*value, error)
 	case list.shape != isTables:
 		return nil, s.errorf("%s is given its value in line %d already: keep one of the two", shownPath(path), list.line)
 	}
-	v, err := s.fresh(list, value{shape: isTable, birth: headed, line: line})
+	v, err := s.fresh(list, "", value{shape: isTable, birth: headed, line: line})
 	if err != nil {
 		return nil, err
 	}
@@ -163,7 +168,7 @@ func (s *scanner) holder(t *value, path []string, line int) (*value, error) {
 		switch {
 		case v == nil:
 			var err error
-			if v, err = s.fresh(t, value{shape: isTable, birth: dotted, line: line}); err != nil {
+			if v, err = s.fresh(t, name, value{shape: isTable, birth: dotted, line: line}); err != nil {
 				return nil, err
 			}
 			t.put(name, v)

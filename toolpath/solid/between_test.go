@@ -120,10 +120,7 @@ func sampled(r *rand.Rand, s Sweep, b Body) float64 {
 // ever: only as far as the trying falls short.
 func TestBetweenAgainstSampling(t *testing.T) {
 	r := rand.New(rand.NewPCG(5, 6))
-	n, short := 1500, 0
-	if testing.Short() {
-		n = 200
-	}
+	n, short := 120, 0
 	for range n {
 		a, b := randomSweep(r), randomBody(r)
 		g := Between(a, b, Far)

@@ -11,17 +11,15 @@ func (c Cylinder) support(d vector) interval {
 	if c.Radius == 0 {
 		return ends
 	}
-	var across interval
+	r := whole(c.Radius)
 	if axis, ok := c.Axis(); ok {
-		across = hypot(point(d[(axis+1)%3]), point(d[(axis+2)%3]))
-	} else {
-		a := c.along().intervals()
-		across = norm(crossed(d.intervals(), a)).over(norm(a)).max(interval{})
-		if c.From == c.To { // not a cylinder: a ball is the most it can be
-			across = d.norm()
-		}
+		return ends.plus(r.times(hypot(point(d[(axis+1)%3]), point(d[(axis+2)%3]))))
 	}
-	return ends.plus(whole(c.Radius).times(across))
+	if c.From == c.To { // not a cylinder: a ball is the most it can be
+		return ends.plus(r.times(d.norm()))
+	}
+	a := c.along().intervals()
+	return ends.plus(r.times(norm(crossed(d.intervals(), a))).over(norm(a)))
 }
 
 func (c Cylinder) far(d vector) (vector, float64) {

@@ -128,7 +128,10 @@ func wideRoot(x wide) surd {
 }
 
 // wideRatio is n divided by the square root of d, for n not negative and d
-// above nought: the greatest k with k k d <= n n.
+// above nought: the greatest k with k k d <= n n. The result must be below
+// 2^48, as it is where d is the square of a vector and n a product of that
+// vector with another. Then the float quotient is a guess good to less than
+// one, and whole numbers settle it.
 func wideRatio(n, d wide) surd {
 	nn := n.times(n)
 	k := int64(n.float() / math.Sqrt(d.float()))

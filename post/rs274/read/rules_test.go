@@ -51,6 +51,7 @@ func TestRules(t *testing.T) {
 		{"G2 X2. Y0. I1. R1.", 101},
 		{"G2 X2. Y0. I1.003 J0.", 152},
 		{"G2 X2. Y0. I1.001 J0.", passes},
+		{"G2 X1.9999999 Y0. I1.001 J0.", 152}, // a tenth of a nanometre over the limit
 		{"G2 X2. Y0. I1.0009 J0.", passes},
 		{"G2 X2.001 Y0. R1.", NotFollowed}, // 7, once radii are followed
 		{"G2 X0. Y0. R1.", NotFollowed},    // 69 likewise

@@ -32,7 +32,7 @@ func TestClean(t *testing.T) {
 		{"setup1", "SETUP 1"},
 		{"UP-1", "UP 1"},
 		{"A--00", "AA 00"},
-		{"UP-..5", "UP- 5"},
+		{"UP-..5", "UP- 0.5"},
 		{"3/16 slot", "3 OVER 16 SLOT"},
 		{"1-3/8 in", "1-3 OVER 8 IN"},
 		{"T-slot", "TSLOT"},

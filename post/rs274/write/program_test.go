@@ -174,11 +174,11 @@ func TestInch(t *testing.T) {
 	p := clamp()
 	p.Operations[0].Tool.Diameter = 127 * mm / 20 // 6.35 mm
 	p.Operations[0].Passes = []toolpath.Pass{{Name: "finish", Moves: []toolpath.Move{
-		rapidTo(0, -127*mm/20, 5*mm-5*mm+254_000_00),
+		rapidTo(0, -127*mm/20, 25_400_000),
 		lineTo(0, -127*mm/20, -254_000, 236*2_540_000),
-		rapidTo(0, -127*mm/20, 254_000_00),
+		rapidTo(0, -127*mm/20, 25_400_000),
 	}}}
-	p.Setup.Clearance = 254_000_00 // 0.1 in
+	p.Setup.Clearance = 25_400_000 // 0.1 in
 	got := written(t, p, m)
 	for _, line := range []string{
 		"(UNITS ARE INCHES)", "(TOOL 3 SLOT DRILL 0.250 IN HSS 2 FLUTES)", "G17 G20 G40 G49 G54 G80 G90 G94",
@@ -223,5 +223,67 @@ func TestSameBytesInAnyLocale(t *testing.T) {
 		if got := written(t, clamp(), mill()); got != want || strings.Contains(got, ",") {
 			t.Errorf("%s: the text differs", locale)
 		}
+	}
+}
+
+// F stands on the first feed move after a rapid even where it is the same as
+// before (trouble B16: some controllers forget it), and not again after that.
+func TestFeedAfterRapid(t *testing.T) {
+	p := clamp()
+	p.Operations[0].Passes = []toolpath.Pass{{Moves: []toolpath.Move{
+		rapidTo(0, 0, 5*mm), lineTo(0, 0, -1*mm, 60*perMM), lineTo(1*mm, 0, -1*mm, 60*perMM), rapidTo(1*mm, 0, 5*mm),
+		rapidTo(2*mm, 0, 5*mm), lineTo(2*mm, 0, -1*mm, 60*perMM), rapidTo(2*mm, 0, 5*mm),
+	}}}
+	got := written(t, p, mill())
+	const want = `(CUT 1 ARM SLOT)
+G0 X0.0000 Y0.0000
+G1 Z-1.0000 F60.0
+G1 X1.0000
+G0 Z5.0000
+G0 X2.0000
+G1 Z-1.0000 F60.0
+G0 Z5.0000
+G0 Z5.0000
+M5
+M2
+`
+	if !strings.HasSuffix(got, want) {
+		t.Errorf("got\n%s", got)
+	}
+}
+
+// A move to where the cutter is already still is a line with axis words, since
+// a motion word alone is an error.
+func TestMoveToTheSamePlace(t *testing.T) {
+	p := clamp()
+	p.Operations[0].Passes = []toolpath.Pass{{Moves: []toolpath.Move{rapidTo(1*mm, 0, 5*mm), rapidTo(1*mm, 0, 5*mm)}}}
+	if got := written(t, p, mill()); strings.Count(got, "G0 X1.0000 Y0.0000\n") != 2 {
+		t.Errorf("got\n%s", got)
+	}
+}
+
+// Long coordinates at four places stay within the line (trouble B24): an arc
+// with every word, and centres in the thousands. Longer ones are refused.
+func TestLongestArc(t *testing.T) {
+	p := clamp()
+	far := solid.Point{X: -1234*mm - 5_678_000, Y: -2345*mm - 6_789_000, Z: 5 * mm}
+	low := far
+	low.Z = -1 * mm
+	end := low
+	end.Y += 2 * 1000 * mm
+	end.Z = -2 * mm
+	arc := toolpath.Move{Kind: toolpath.Arc, To: end, Centre: solid.Point{X: far.X, Y: far.Y + 1000*mm}, Feed: 1234 * perMM}
+	up := end
+	up.Z = 5 * mm
+	p.Operations[0].Passes = []toolpath.Pass{{Moves: []toolpath.Move{
+		{Kind: toolpath.Rapid, To: far}, {Kind: toolpath.Line, To: low, Feed: perMM}, arc, {Kind: toolpath.Rapid, To: up}}}}
+	const want = "G2 X-1234.5678 Y-345.6789 Z-2.0000 I0.0000 J1000.0000 F1234.0\n"
+	if got := written(t, p, mill()); !strings.Contains(got, want) {
+		t.Errorf("got\n%s", got)
+	}
+	m := mill()
+	m.Controller.LineLength = len(want) - 1
+	if _, err := Program(p, m); err == nil {
+		t.Errorf("an arc of %d characters is written where %d are the most", len(want), len(want)-1)
 	}
 }
