@@ -4,6 +4,7 @@ import (
 	"path"
 	"path/filepath"
 	"strings"
+	"time"
 	"unicode"
 	"unicode/utf8"
 
@@ -205,9 +206,13 @@ func readErrors(n *form.Node, m *Machine) Errors {
 }
 
 func readController(n *form.Node) *Controller {
-	return &Controller{
+	c := &Controller{
 		Places: int(n.Count("places")), ToolChange: n.Word("tool_change"), Comments: n.Word("comments"),
 		Dwell: n.Word("dwell"), SpinUp: n.Time("spin_up"), LineLength: int(n.Count("line_length")),
 		LineEnd: n.Word("line_end"), SetsSpindle: n.Flag("sets_spindle"),
 	}
+	if c.SpinUp%(10*time.Millisecond) != 0 {
+		n.Fault("spin_up", "%s is too fine for a dwell: write whole hundredths of a second", measure.FormatTime(c.SpinUp))
+	}
+	return c
 }

@@ -137,6 +137,7 @@ func TestBadMachines(t *testing.T) {
 		{"a share below nought", "bend = 0.07", "bend = -0.07", "errors.bend", "less than 0 mm"},
 		{"no travel", "travel = 130\n", "travel = 0\n", "y.travel", "more than 0 mm"},
 		{"six decimals", "places = 4", "places = 6", "controller.places", "more than 5"},
+		{"dwell too fine", `spin_up = "3 s"`, `spin_up = "1.234 s"`, "controller.spin_up", "1.234 s is too fine"},
 		{"unknown kind", `kind = "mill"`, `kind = "planer"`, "kind", "no choice here"},
 		{"unknown key", "[stop]", "[stop]\nrepeat = 0.01", "stop.repeat", "unknown key"},
 		{"comma", "backlash = 0.15", `backlash = "0,15 mm"`, "x.backlash", "0,15"},

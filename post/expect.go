@@ -26,7 +26,6 @@ func Expect(p toolpath.Program) *toolpath.Trace {
 			}
 		}
 	}
-	e.add(toolpath.Step{Kind: toolpath.Rapid, From: e.at, To: e.at, Op: -1})
 	e.trace.Ended = true
 	return &e.trace
 }

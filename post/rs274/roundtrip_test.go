@@ -132,7 +132,7 @@ func expect(p toolpath.Program) []toolpath.Step {
 			}
 		}
 	}
-	return append(out, toolpath.Step{Kind: toolpath.Rapid, From: at, To: at, Speed: speed, Op: -1})
+	return out
 }
 
 // The steps that are read are the moves that were written, exactly, each within

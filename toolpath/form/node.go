@@ -219,9 +219,12 @@ func (n *Node) example(k *Key) string {
 		for i := 1; i < max(k.Len, 2) && i < 4; i++ {
 			many += ", " + one
 		}
-		return k.Name + " = [" + many + "]" + lenNote(k.Len)
+		return k.Name + " = [" + many + "] or the like" + lenNote(k.Len)
 	}
-	return k.Name + " = " + one
+	if k.Kind == Text {
+		return k.Name + " = " + one
+	}
+	return k.Name + " = " + one + " or the like" // nobody should copy the figure
 }
 
 func lenNote(n int) string {

@@ -129,6 +129,7 @@ func (d *document) node(t *Table, v *value, path string) *Node {
 	n := &Node{doc: d, table: t, pos: d.at(v.line, path), held: map[string]held{}}
 	twins := d.twins(n, v)
 	unsure := d.variant(n, v)
+	meant := d.strangers(n, v, twins, unsure)
 	for _, k := range n.keys() {
 		if d.full() {
 			return n
@@ -138,10 +139,11 @@ func (d *document) node(t *Table, v *value, path string) *Node {
 			d.key(n, k, u)
 			continue
 		}
-		if !d.absent(n, k, v) {
-			continue
-		}
-		if k.Default != "" {
+		switch {
+		case twins[strings.ToLower(k.Name)], meant[k.Name]: // told already
+		case k.Required:
+			d.absent(n, k)
+		case k.Default != "":
 			x, err := k.parseDefault(d.bare)
 			if err != nil {
 				panic(fmt.Sprintf("form: default of %s: %s", k.Name, err))
@@ -149,26 +151,16 @@ func (d *document) node(t *Table, v *value, path string) *Node {
 			n.held[k.Name] = held{value: x, pos: n.pos}
 		}
 	}
-	d.strangers(n, v, twins, unsure)
 	return n
 }
 
-// absent adds a fault for a required key that is not given, and tells whether
-// its default is to be taken. A key given in other letters is told elsewhere.
-func (d *document) absent(n *Node, k *Key, v *value) bool {
-	for _, name := range v.names {
-		if strings.EqualFold(name, k.Name) {
-			return false
-		}
+// absent adds a fault for a required key that is not given.
+func (d *document) absent(n *Node, k *Key) {
+	help := ""
+	if k.Help != "" {
+		help = " (" + k.Help + ")"
 	}
-	if k.Required {
-		help := ""
-		if k.Help != "" {
-			help = " (" + k.Help + ")"
-		}
-		d.fault(n.At(k.Name), "not given: write %s%s", n.example(k), help)
-	}
-	return true
+	d.fault(n.At(k.Name), "not given: write %s%s", n.example(k), help)
 }
 
 // variant picks the further keys that the table's By key asks for. It tells

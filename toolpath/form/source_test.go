@@ -64,7 +64,7 @@ func TestFilesThatCannotBeRead(t *testing.T) {
 		if err == nil || !errors.As(err, &faults) || !strings.Contains(err.Error(), want) {
 			t.Errorf("%q: got %v, want %s", path, err, want)
 		}
-		if took := time.Since(start); took > 2*time.Second {
+		if took := time.Since(start); took > time.Minute {
 			t.Errorf("%q takes %s", path, took)
 		}
 	}

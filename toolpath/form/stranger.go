@@ -9,15 +9,17 @@ import (
 
 // strangers adds a fault for each key of the file that the table has not; just
 // for those that differ in capitals only where the variant is not known. Known
-// keys that stand twice in other capitals are told as twins.
-func (d *document) strangers(n *Node, v *value, twins map[string]bool, unsure bool) {
+// keys that stand twice in other capitals are told as twins. It gives the known
+// keys that were meant.
+func (d *document) strangers(n *Node, v *value, twins map[string]bool, unsure bool) map[string]bool {
+	meant := map[string]bool{}
 	var known []string
 	for _, k := range n.keys() {
 		known = append(known, k.Name)
 	}
 	for _, name := range v.names {
 		if d.full() {
-			return
+			break
 		}
 		same := func(k string) bool { return strings.EqualFold(k, name) }
 		other := slices.ContainsFunc(known, same)
@@ -25,15 +27,19 @@ func (d *document) strangers(n *Node, v *value, twins map[string]bool, unsure bo
 			continue
 		}
 		p := d.at(v.get(name).line, join(n.pos.Key, shownName(name)))
-		d.fault(p, "%s", n.stranger(name, known))
+		text, key := n.stranger(name, known)
+		d.fault(p, "%s", text)
+		meant[key] = true
 	}
+	return meant
 }
 
-// stranger is what a person meant by a key that the table has not.
-func (n *Node) stranger(name string, known []string) string {
+// stranger says what a person meant by a key that the table has not: which key,
+// "" where none of the known ones.
+func (n *Node) stranger(name string, known []string) (text, key string) {
 	for _, k := range known {
 		if strings.EqualFold(k, name) {
-			return "unknown key " + quoted(name) + ": capitals count here; write " + k
+			return "unknown key " + quoted(name) + ": capitals count here; write " + k, k
 		}
 	}
 	var takers []string // variants of this table that have the key
@@ -44,16 +50,16 @@ func (n *Node) stranger(name string, known []string) string {
 	}
 	if len(takers) > 0 {
 		slices.Sort(takers)
-		return quoted(name) + " belongs to " + listed(takers, "or") + ": take it out here"
+		return quoted(name) + " belongs to " + listed(takers, "or") + ": take it out here", ""
 	}
 	places := places(n.doc.root, name)
 	if len(places) > 0 && len(places) <= 3 {
-		return "unknown key " + quoted(name) + " here: it belongs " + listed(places, "or")
+		return "unknown key " + quoted(name) + " here: it belongs " + listed(places, "or"), ""
 	}
 	if near := nearest(name, known); near != "" {
-		return "unknown key " + quoted(name) + "; did you mean " + quoted(near) + "?"
+		return "unknown key " + quoted(name) + "; did you mean " + quoted(near) + "?", near
 	}
-	return "unknown key " + quoted(name) + ": the keys here are " + listed(known, "and")
+	return "unknown key " + quoted(name) + ": the keys here are " + listed(known, "and"), ""
 }
 
 // places are the tables of the file that have a key of that name.

@@ -37,9 +37,13 @@ func TestUnknownKeys(t *testing.T) {
 	}
 }
 
-// A required key that is written with a capital is one fault, not two; so is
-// the key that picks the variant.
-func TestCapitalsAreOneFault(t *testing.T) {
+// A required key that is misspelt or written with a capital is one fault, not
+// two; so is the key that picks the variant.
+func TestASlipIsOneFault(t *testing.T) {
+	says(t, `materail = "bronze"`, `job.toml:1: materail: unknown key "materail"; did you mean "material"?`)
+	says(t, "material = \"bronze\"\ntool = [{flutes = 2, name = 1}]",
+		`job.toml:2: tool[1].name: unknown key "name" here: it belongs in [[setup.cut]]`,
+		`job.toml:2: tool[1].number: not given: write number = 3 or the like (what it is called by)`)
 	says(t, `Material = "bronze"`, `job.toml:1: Material: unknown key "Material": capitals count here; write material`)
 	says(t, "material = \"bronze\"\n[[setup]]\n[[setup.cut]]\nRecipe = \"slot\"\nwidth = \"3 mm\"",
 		`job.toml:4: setup[1].cut[1].Recipe: unknown key "Recipe": capitals count here; write recipe`)

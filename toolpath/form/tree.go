@@ -47,7 +47,7 @@ type value struct {
 const maxDepth = 32
 
 // The library keeps the whole path of each key, so that these bound what a
-// hostile file costs: some 20 MB and a second or two.
+// hostile file costs: about 100 MB and a second.
 const (
 	maxValues = 50_000
 	maxName   = 64  // bytes of one step of a key

@@ -143,9 +143,15 @@ func (j *Judge) keepOut(op toolpath.Operation, l *toolpath.Limit, sweep solid.Sw
 		v := int64(l.Leave.Value)
 		t.verdict.Leave = &v
 	}
-	g := solid.Between(sweep, l.Solid, l.NeverLess.Value)
-	shares := append(j.errorsAlong(g.Dir, sweep), kept(append([]toolpath.Share(nil), l.Uncertain...))...)
+	own := kept(append([]toolpath.Share(nil), l.Uncertain...))
+	g := solid.Between(sweep, l.Solid, t.need(j.most(sweep)+total(own)))
+	shares := append(j.errorsAlong(g.Dir, sweep), own...)
 	t.meet(int64(g.Low), int64(g.High), shares, j.here(line))
+}
+
+// most is no less than what the machine's errors add up to in any direction.
+func (j *Judge) most(sweep solid.Sweep) measure.Length {
+	return total(j.errorsAlong([3]float64{1, 1, 1}, sweep))
 }
 
 // keepOutAdvice is what would do, by kind of limit.
@@ -163,7 +169,7 @@ func (j *Judge) holding(op toolpath.Operation, l *toolpath.Limit, p piece, line 
 	t := j.at(op, l.Name, Length, l.NeverLess, keepOutAdvice[l.Kind])
 	for _, part := range stack(op.Tool) {
 		sweep := p.sweep(part)
-		g := solid.Between(sweep, l.Solid, l.NeverLess.Value)
+		g := solid.Between(sweep, l.Solid, t.need(j.most(sweep)))
 		t.meet(int64(g.Low), int64(g.High), j.errorsAlong(g.Dir, sweep), j.here(line))
 	}
 }
@@ -188,7 +194,7 @@ func (j *Judge) above(op toolpath.Operation, p piece, line int) {
 		t := j.at(op, name, Length, nought, "take a longer cutter, let it stick out further, or cut less deep")
 		for _, m := range j.setup.Metal {
 			sweep := p.sweep(part)
-			g := solid.Between(sweep, m, 0)
+			g := solid.Between(sweep, m, t.need(j.most(sweep)))
 			t.meet(int64(g.Low), int64(g.High), j.errorsAlong(g.Dir, sweep), j.here(line))
 		}
 	}

@@ -43,13 +43,13 @@ func (j *Judge) rapid(op toolpath.Operation, before []toolpath.Step, s toolpath.
 		box := swept(s, part, z)
 		for _, m := range j.setup.Metal {
 			if !own {
-				gap := j.rapidGap(s, part, box, m, sideways)
+				gap := j.rapidGap(s, part, box, m, sideways, t.need(0))
 				t.meet(int64(gap.Low), int64(gap.High), nil, j.here(s.Line))
 			}
 		}
 		for _, l := range j.setup.Limits {
 			if l.Kind == toolpath.Holding || l.Kind == toolpath.Packing {
-				gap := j.rapidGap(s, part, box, l.Solid, sideways)
+				gap := j.rapidGap(s, part, box, l.Solid, sideways, t.need(0))
 				t.meet(int64(gap.Low), int64(gap.High), nil, j.here(s.Line))
 			}
 		}
@@ -58,12 +58,12 @@ func (j *Judge) rapid(op toolpath.Operation, before []toolpath.Step, s toolpath.
 
 // rapidGap is the distance from a rapid to a solid: sideways from the box it
 // spans, straight down from the part's own way.
-func (j *Judge) rapidGap(s toolpath.Step, part solid.Part, box solid.Box, b solid.Body, sideways bool) solid.Gap {
+func (j *Judge) rapidGap(s toolpath.Step, part solid.Part, box solid.Box, b solid.Body, sideways bool, need measure.Length) solid.Gap {
 	if sideways {
 		d := box.Apart(solid.Bounds(b))
 		return solid.Gap{Low: d, High: d}
 	}
-	return solid.Between(solid.Sweep{Part: part, From: s.From.Point, To: s.To.Point}, b, rapidRoom)
+	return solid.Between(solid.Sweep{Part: part, From: s.From.Point, To: s.To.Point}, b, need)
 }
 
 // swept is the box that a part passes through on a rapid; where the program

@@ -25,10 +25,7 @@ type place struct {
 // and high, and the shares of its worst case.
 func (t *tally) meet(low, high int64, shares []toolpath.Share, at place) {
 	v := &t.verdict
-	worst := low
-	for _, s := range shares {
-		worst -= int64(s.Of)
-	}
+	worst := low - int64(total(shares))
 	if !t.met || low < v.Planned {
 		v.Planned, v.Where, v.File = low, at.line, at.file
 	}
@@ -39,6 +36,16 @@ func (t *tally) meet(low, high int64, shares []toolpath.Share, at place) {
 		t.worst, v.Shares = worst, shares
 	}
 	t.met = true
+}
+
+// need is how far a distance must be pinned down: to the truth while it could
+// be the least, planned or at worst, where the shares add up to no more than
+// most.
+func (t *tally) need(most measure.Length) measure.Length {
+	if !t.met {
+		return solid.Far
+	}
+	return max(measure.Length(t.verdict.Planned), measure.Length(t.worst)+most)
 }
 
 // close works out the margins and the judge's word.
@@ -60,26 +67,27 @@ func (t *tally) close() Verdict {
 }
 
 // weighed is the part of an error that counts along one direction, rounded up.
-// part is the size of one component of a direction whose length is 1 within
-// 1e-9; the product's own rounding is far below that.
+// part is made of the components of a direction whose length is 1 within 1e-9;
+// the product's own rounding is far below that.
 func weighed(of measure.Length, part float64) measure.Length {
 	switch {
 	case of == 0 || part == 0:
 		return 0
-	case part >= 1:
+	case part == 1:
 		return of
 	}
-	w := measure.Length(math.Ceil(float64(float64(of)*part) * (1 + 1e-8)))
-	return min(of, w+1)
+	return measure.Length(math.Ceil(float64(float64(of)*part)*(1+1e-8))) + 1
 }
 
 // errorsAlong is the shares of the machine's errors that count along a
-// direction, for a cutter at a place: the Z errors by the direction's Z, the
-// others by X and Y.
+// direction, for a cutter at a place. Errors of Z count by the direction's Z;
+// those of X and Y fall the wrong way on both at once; run-out and bend go one
+// way, whichever it is.
 func (j *Judge) errorsAlong(dir [3]float64, at solid.Sweep) []toolpath.Share {
 	e := j.machine.Errors
 	z := math.Abs(dir[2])
-	xy := math.Abs(dir[0]) + math.Abs(dir[1])
+	both := math.Abs(dir[0]) + math.Abs(dir[1])
+	aside := math.Hypot(dir[0], dir[1])
 	deep := max(at.From.Z.Abs(), at.To.Z.Abs())
 	far := max(j.fromTouch(at.From), j.fromTouch(at.To))
 	wide := max(at.From.X.Abs(), at.To.X.Abs(), at.From.Y.Abs(), at.To.Y.Abs())
@@ -90,12 +98,20 @@ func (j *Judge) errorsAlong(dir [3]float64, at solid.Sweep) []toolpath.Share {
 		{Name: "play", Of: weighed(e.Play, z)},
 		{Name: "screw", Of: weighed(rate(e.Lead, deep), z)},
 		{Name: "tilt", Of: weighed(rate(e.Tilt, far), z)},
-		{Name: "edge finding", Of: weighed(e.TouchXY, xy)},
-		{Name: "setting sideways", Of: weighed(e.Setting, xy)},
-		{Name: "screw sideways", Of: weighed(rate(e.Lead, wide), xy)},
-		{Name: "run-out", Of: weighed(e.RunOut, xy)},
-		{Name: "bend", Of: weighed(e.Bend, xy)},
+		{Name: "edge finding", Of: weighed(e.TouchXY, both)},
+		{Name: "setting sideways", Of: weighed(e.Setting, both)},
+		{Name: "screw sideways", Of: weighed(rate(e.Lead, wide), both)},
+		{Name: "run-out", Of: weighed(e.RunOut, aside)},
+		{Name: "bend", Of: weighed(e.Bend, aside)},
 	})
+}
+
+// total is the sum of shares.
+func total(shares []toolpath.Share) (sum measure.Length) {
+	for _, s := range shares {
+		sum += s.Of
+	}
+	return sum
 }
 
 // widthErrors is the shares that make a cut wider than its path, on one side.

@@ -135,6 +135,7 @@ func (s *slot) lay() error {
 	s.out.Operations = append(s.out.Operations, toolpath.Operation{
 		Cut: s.cut.Number, Name: s.cut.Name, Tool: s.tool, Speed: c.speed.Value, Passes: path.passes,
 		Facts: append([]toolpath.Fact{
+			fact("width", s.width.Both(), s.node.Figure("width")),
 			fact("depth", s.depth.Value.Both(), s.depth),
 			{Name: "passes", Value: fmt.Sprintf("%d of %s or less", path.levels, c.step.Value), From: c.step.From, Source: c.step.Source},
 		}, c.facts()...),

@@ -154,7 +154,7 @@ func (s *slot) pullBack(x bore) error {
 			o.Z = floor
 			return solid.Between(solid.Sweep{Part: part, From: o, To: p}, x.solid, s.leave).Low >= s.leave
 		}
-		if s.open[i] || clear(*end) || clear(other) == false {
+		if s.open[i] || clear(*end) || !clear(other) {
 			continue
 		}
 		l := newLine(other, *end)

@@ -82,7 +82,7 @@ func TestRootIsBetweenTwoTenths(t *testing.T) {
 
 // bounded is what the search alone finds.
 func bounded(a Sweep, b Body) Gap {
-	p := pair{a: a, b: b, near: b, best: Gap{Low: -Far, High: Far}}
+	p := pair{a: a, b: b, near: b, best: Gap{Low: -beyond, High: beyond}}
 	p.search(Far)
 	return p.best
 }

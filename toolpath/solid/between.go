@@ -26,9 +26,9 @@ const fine = 1000 * measure.TenthNanometre
 //
 // Coordinates and radii must lie within plus and minus [Far], radii must not
 // be negative, a part or a box not be upside down, a cylinder not be without
-// length. Of anything else nothing is claimed: Low is -Far, High is Far.
+// length. Of anything else nothing is claimed: Low is below -Far, High above Far.
 func Between(a Sweep, b Body, need measure.Length) Gap {
-	best := Gap{Low: -Far, High: Far, Dir: [3]float64{0, 0, 1}}
+	best := Gap{Low: -beyond, High: beyond, Dir: [3]float64{0, 0, 1}}
 	if !a.sane() || !sane(b) {
 		return best
 	}
@@ -179,7 +179,7 @@ func (p *pair) search(need measure.Length) {
 // what is nearest in the body's middle to the cutter. Of separated solids the
 // answer is often one of them, and then it is whole.
 func (p *pair) obvious() vector {
-	best, most := vector{0, 0, 1}, -2*float64(Far)
+	best, most := vector{0, 0, 1}, -float64(beyond)
 	try := func(d vector) {
 		if d.isZero() {
 			return

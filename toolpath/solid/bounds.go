@@ -81,18 +81,22 @@ func (b Box) Overlaps(o Box) bool {
 		b.Low.Z <= o.High.Z && o.Low.Z <= b.High.Z
 }
 
-// floor is the whole length at or below x, never below -Far; a NaN is -Far.
+// beyond is more than any distance between points within [Far], and any of
+// its sums with a few radii.
+const beyond = 10 * Far
+
+// floor is the whole length at or below x, never below -beyond; a NaN is that.
 func floor(x float64) measure.Length {
-	if !(x > -float64(Far)) {
-		return -Far
+	if !(x > -float64(beyond)) {
+		return -beyond
 	}
-	return measure.Length(math.Floor(math.Min(x, float64(Far))))
+	return measure.Length(math.Floor(math.Min(x, float64(beyond))))
 }
 
-// ceil is the whole length at or above x, never above Far.
+// ceil is the whole length at or above x, never above beyond; a NaN is that.
 func ceil(x float64) measure.Length {
-	if !(x < float64(Far)) {
-		return Far
+	if !(x < float64(beyond)) {
+		return beyond
 	}
-	return measure.Length(math.Ceil(math.Max(x, -float64(Far))))
+	return measure.Length(math.Ceil(math.Max(x, -float64(beyond))))
 }

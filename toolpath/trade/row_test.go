@@ -32,7 +32,7 @@ func TestEveryRowHasASource(t *testing.T) {
 // A slip in a row is found when the rows are read, with its line.
 func TestBadRows(t *testing.T) {
 	for _, c := range []struct{ name, old, new, says string }{
-		{"row without a source", `source = "Speeds and Feeds, a university lab's page"`, `source = " "`, "nothing is said"},
+		{"row without a source", `source = "University lab, Speeds and Feeds"`, `source = " "`, "nothing is said"},
 		{"row that does not say what it rests on", "share  = \"1/4\"\nbasis  = \"published\"", `share  = "1/4"`, "basis"},
 		{"unknown material", "[[plunge]]", "[[step]]\nmaterial = \"tin\"\nfraction = \"1/2\"\nbasis = \"memory\"\nsource = \"none\"\n[[plunge]]", `"tin" has no row of its own`},
 		{"synonym where the name belongs", "[[plunge]]", "[[step]]\nmaterial = \"gunmetal\"\nfraction = \"1/2\"\nbasis = \"memory\"\nsource = \"none\"\n[[plunge]]", `"gunmetal" has no row of its own`},

@@ -90,7 +90,7 @@ func TestFeedRateAsPrinted(t *testing.T) {
 	}
 }
 
-// By hand. "Speeds and Feeds" of a university lab: a quarter of the side feed;
+// By hand. "University lab, Speeds and Feeds": a quarter of the side feed;
 // "Carbide feed-per-tooth table 1-25 mm": the feed per tooth as a feed per turn,
 // which is the lesser from five flutes on.
 func TestPlungeFeed(t *testing.T) {

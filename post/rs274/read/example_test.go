@@ -17,11 +17,11 @@ func ExampleRead() {
 		return
 	}
 	step := trace.Steps[1]
-	fmt.Println(step.Kind, "to", step.To.Z/measure.Micrometre, "um on line", step.Line)
+	fmt.Printf("%v to Z %d um on line %d\n", step.Kind, step.To.Z/measure.Micrometre, step.Line)
 
 	_, err = read.Read(strings.NewReader(head+"G91\nM2\n"), read.Options{})
 	fmt.Println(err)
 	// Output:
-	// line to -1250 um on line 4
+	// line to Z -1250 um on line 4
 	// line 4: G91 cannot be followed
 }

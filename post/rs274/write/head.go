@@ -138,11 +138,5 @@ func (w *writer) spindle(s measure.Speed, spinUp measure.Time, m *machines.Machi
 	return w.put("G4 P" + p)
 }
 
-// finish lifts, stops the spindle once the cutter is clear, and ends.
-func (w *writer) finish(clearance measure.Length) error {
-	rise, err := w.rise(clearance)
-	if err != nil {
-		return err
-	}
-	return w.putAll(rise, "M5", "M2")
-}
+// finish stops the spindle, on a line after the last rise, and ends.
+func (w *writer) finish() error { return w.putAll("M5", "M2") }

@@ -44,8 +44,8 @@ type writer struct {
 
 // Program writes p for the machine's controller.
 //
-// Before the first operation and after the last one stands a rise to the
-// clearance height, Z alone; they are not in p. Every move of p is one line, and
+// Before the first operation stands a rise to the clearance height, Z alone; it
+// is not in p. Every move of p is one line, and
 // there are no other moves. The first move of an operation is a rapid at
 // clearance, and its last one ends there. The spindle's words stand between the
 // operations, outside their spans.
@@ -82,7 +82,7 @@ func Program(p toolpath.Program, m *machines.Machine) (Text, error) {
 		span.Last = w.lines
 		t.Ops = append(t.Ops, span)
 	}
-	if err := w.finish(p.Setup.Clearance); err != nil {
+	if err := w.finish(); err != nil {
 		return Text{}, err
 	}
 	t.Bytes = w.text
