@@ -51,28 +51,9 @@ func Find(nameOrPath string) (*Machine, error) {
 
 func unknown(name string) error {
 	hint := ""
-	if near := nearest(name); near != "" {
+	if near := form.Nearest(name, Names()); near != "" {
 		hint = fmt.Sprintf("; did you mean %s?", near)
 	}
 	return fmt.Errorf("%q is no machine here: built in are %s; a machine file of your own is named by its path, which ends in .toml%s",
 		name, strings.Join(Names(), ", "), hint)
-}
-
-// nearest is the built-in machine whose name shares most words with this one,
-// longer words counting for more; nothing where none is shared.
-func nearest(name string) string {
-	words := strings.FieldsFunc(strings.ToLower(name), func(r rune) bool { return r == '-' || r == '_' || r == ' ' || r == '.' })
-	best, most := "", 0
-	for _, n := range Names() {
-		shared := 0
-		for _, w := range strings.Split(n, "-") {
-			if slices.Contains(words, w) {
-				shared += len(w)
-			}
-		}
-		if shared > most {
-			best, most = n, shared
-		}
-	}
-	return best
 }

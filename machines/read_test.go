@@ -210,11 +210,11 @@ func TestFind(t *testing.T) {
 		t.Errorf("%v %v", m, err)
 	}
 	for name, says := range map[string]string{
-		"stepper-mill-inch": `"stepper-mill-inch" is no machine here: built in are dial-mill-inch, lathe-slide-inch, stepper-mill-mm; a machine file of your own is named by its path, which ends in .toml; did you mean stepper-mill-mm?`,
-		"lathe":             "did you mean lathe-slide-inch?",
-		"":                  `"" is no machine here: built in are`,
-		"../machines":       "no machine here",
-		own + "x":           "no machine here",
+		"steper-mil-mm": `"steper-mil-mm" is no machine here: built in are dial-mill-inch, lathe-slide-inch, stepper-mill-mm; a machine file of your own is named by its path, which ends in .toml; did you mean stepper-mill-mm?`,
+		"lathe":         "built in are dial-mill-inch, lathe-slide-inch",
+		"":              `"" is no machine here: built in are`,
+		"../machines":   "no machine here",
+		own + "x":       "no machine here",
 		filepath.Join(filepath.Dir(own), "none.toml"): "there is no such file",
 	} {
 		_, err := Find(name)

@@ -98,7 +98,7 @@ var controllerTable = &form.Table{
 		{Name: "comments", Kind: form.Word, Choices: []string{"parentheses", "none"}, Default: "parentheses", Help: "how a comment is written"},
 		{Name: "dwell", Kind: form.Word, Required: true, Choices: []string{"seconds", "milliseconds"}, Help: "the unit of a dwell"},
 		{Name: "spin_up", Kind: form.Time, Required: true, Min: "0 s", Max: "60 s", Help: "from the spindle's word to full speed"},
-		{Name: "line_length", Kind: form.Count, Default: "70", Min: "50", Max: "254", Help: "longest line, its end counted"},
+		{Name: "line_length", Kind: form.Count, Default: "70", Min: "50", Max: "70", Help: "longest line, its end counted"},
 		{Name: "line_end", Kind: form.Word, Choices: []string{"lf", "crlf"}, Default: "lf", Help: "how a line ends"},
 		{Name: "sets_spindle", Kind: form.Flag, Required: true, Help: "whether the program sets the spindle's speed; otherwise the operator does"},
 	},

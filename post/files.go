@@ -7,6 +7,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"syscall"
 )
 
 // Target is where programs go.
@@ -33,7 +34,7 @@ func Where(out string, programs int) (Target, error) {
 	case err == nil && programs > 1:
 		return Target{}, fmt.Errorf("%s is a file, and there are %d programs: name a folder", out, programs)
 	case err != nil && !errors.Is(err, fs.ErrNotExist):
-		return Target{}, err
+		return Target{}, fmt.Errorf("%s cannot be written: %s", out, reason(err))
 	case slash || programs > 1:
 		return Target{out, true}, nil
 	}
@@ -47,7 +48,7 @@ func Commit(programs []*Proven, t Target) (names []string, err error) {
 	if t.Folder {
 		// Only the last element is made: a missing parent is a slip of the pen.
 		if err := os.Mkdir(t.Path, 0o777); err != nil && !errors.Is(err, fs.ErrExist) {
-			return nil, err
+			return nil, fmt.Errorf("the folder %s cannot be made: %s", t.Path, reason(err))
 		}
 	}
 	var temporary []string
@@ -70,13 +71,13 @@ func Commit(programs []*Proven, t Target) (names []string, err error) {
 			temporary = append(temporary, tmp)
 		}
 		if err != nil {
-			return nil, err
+			return nil, fmt.Errorf("%s cannot be written: %s", name, reason(err))
 		}
 		names = append(names, name)
 	}
 	for i, name := range names {
 		if err := os.Rename(temporary[i], name); err != nil {
-			return names[:i], err
+			return names[:i], fmt.Errorf("%s cannot be written: %s", name, reason(err))
 		}
 	}
 	return names, nil
@@ -120,4 +121,24 @@ func beside(name string, text []byte) (string, error) {
 	_, err = f.Write(text)
 	err = errors.Join(err, f.Chmod(mode), f.Sync(), f.Close())
 	return f.Name(), err
+}
+
+// reason is why a file could not be made, without the system's own names of
+// calls and temporary files.
+func reason(err error) string {
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return "the folder it stands in does not exist: make that first"
+	case errors.Is(err, fs.ErrPermission):
+		return "it may not be written: choose another place"
+	case errors.Is(err, syscall.ENOTDIR):
+		return "a part of its path is a file, not a folder"
+	case errors.Is(err, syscall.ENOSPC):
+		return "the disk is full"
+	}
+	var path *fs.PathError
+	if errors.As(err, &path) {
+		return path.Err.Error()
+	}
+	return err.Error()
 }

@@ -55,6 +55,7 @@ type Limit struct {
 	OverGiven bool            // with a Channel: the job gives the tolerance, so the errors count
 	Leave     measure.Figure[measure.Length]
 	NeverLess measure.Figure[measure.Length]
-	Cut       int     // the cut it holds for; 0 is every cut of the set-up
-	Uncertain []Share // what is not known of the solid's own place and size
+	Cut       int            // the cut it holds for; 0 is every cut of the set-up
+	Pin       measure.Length // diameter of a pin that fits the solid, to measure over; nought is none
+	Uncertain []Share        // what is not known of the solid's own place and size
 }

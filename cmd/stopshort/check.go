@@ -19,7 +19,7 @@ func checkCommand() *cobra.Command {
 		Long: `check plans the job, writes its programs in memory, reads them back and tells
 every limit: what is left, the least that may be left, the margin, and the
 margin when the machine's errors fall the wrong way. Nothing is written.`,
-		Args: cobra.ExactArgs(1),
+		Args: one("JOB"),
 		RunE: func(c *cobra.Command, args []string) error {
 			if format != "text" && format != "json" {
 				return fmt.Errorf("--format %q: write text or json", format)
@@ -36,7 +36,7 @@ margin when the machine's errors fall the wrong way. Nothing is written.`,
 				return err
 			}
 			if bad := w.Refused(); len(bad) > 0 {
-				return refusal(bad, w.units())
+				return w.refusal(bad)
 			}
 			return nil
 		},
@@ -52,12 +52,12 @@ func (w *work) text(out io.Writer) error {
 	var b strings.Builder
 	u := w.units()
 	fmt.Fprintf(&b, "%s\n\n", w.answer(u))
-	fmt.Fprintf(&b, "%s on %s, job %s\n", w.job.Title, w.machine.Name, w.job.Digest)
+	fmt.Fprintf(&b, "%s on %s, job %s\n", oneLine(w.job.Title), w.machine.Name, w.job.Digest)
 	for _, s := range w.Plan.Setups {
-		fmt.Fprintf(&b, "\nset-up %d, %s: clearance plane at %s, touch off at X %s, Y %s\n", s.Number, s.Name,
+		fmt.Fprintf(&b, "\nset-up %d, %s: clearance plane at %s, touch off at X %s, Y %s\n", s.Number, oneLine(s.Name),
 			s.Clearance, s.Touch[0], s.Touch[1])
 		for _, op := range s.Operations {
-			fmt.Fprintf(&b, "  %s: tool %d, %s %s, %s\n", op.Name, op.Tool.Number, op.Tool.Kind, op.Tool.Diameter, op.Tool.MadeOf)
+			fmt.Fprintf(&b, "  %s: tool %d, %s %s, %s\n", oneLine(op.Name), op.Tool.Number, op.Tool.Kind, op.Tool.Diameter, op.Tool.MadeOf)
 			for _, f := range op.Facts {
 				fmt.Fprintf(&b, "    %-7s %-26s %s\n", f.Name, f.Value, wrapped(f.From.String()+": "+f.Source, 39, 61))
 			}
@@ -66,19 +66,22 @@ func (w *work) text(out io.Writer) error {
 	w.table(&b, u)
 	w.shares(&b, u)
 	fmt.Fprintf(&b, "\nGo by the machine's manual and local rules, and ask a competent person where in doubt.\n")
-	_, err := io.WriteString(out, b.String())
+	_, err := io.WriteString(plain{out}, b.String())
 	return err
 }
 
 // answer is the first line: whether all holds, and where it is closest.
 func (w *work) answer(u measure.Unit) string {
 	var bad, warned int
-	var near *limit.Verdict
+	var near, first *limit.Verdict
 	for i := range w.Verdicts {
 		v := &w.Verdicts[i]
 		switch {
 		case v.Stops():
 			bad++
+			if first == nil {
+				first = v
+			}
 		case v.State == limit.Warned && !v.Accepted:
 			warned++
 		}
@@ -89,10 +92,14 @@ func (w *work) answer(u measure.Unit) string {
 	s := fmt.Sprintf("ALL %d LIMITS HOLD", len(w.Verdicts))
 	if bad > 0 {
 		s = fmt.Sprintf("REFUSED: %d of %d limits", bad, len(w.Verdicts))
+		near = first
 	} else if warned > 0 {
 		s += fmt.Sprintf(", %d with a warning", warned)
 	}
-	if near != nil {
+	switch {
+	case near != nil && near.Figure != "":
+		s += fmt.Sprintf(". %s: %s, and %s", near.Limit, near.Figure, near.Do)
+	case near != nil:
 		s += fmt.Sprintf(". %s: %s left, %s at worst, never less than %s", near.Limit,
 			amount(near.Planned, near.Unit, u, measure.Floor),
 			amount(near.NeverLess+near.MarginWorst, near.Unit, u, measure.Floor),
@@ -113,13 +120,13 @@ func (w *work) table(b *strings.Builder, u measure.Unit) {
 			} else {
 				title += ", whole set-up"
 			}
-			fmt.Fprintf(b, "%s\n", title)
+			fmt.Fprintf(b, "%s\n", cutTo(oneLine(title), 98))
 		}
 		left, unit := figure(v.Planned, v.Unit, u, measure.Floor)
 		least, _ := figure(v.NeverLess, v.Unit, u, measure.Ceil)
 		margin, _ := figure(v.Margin, v.Unit, u, measure.Floor)
 		worst, _ := figure(v.MarginWorst, v.Unit, u, measure.Floor)
-		name := v.Limit
+		name := oneLine(v.Limit)
 		if v.Unit != limit.Length || unit != u.String() {
 			name += ", " + unit
 		}
@@ -159,6 +166,10 @@ func (w *work) shares(b *strings.Builder, u measure.Unit) {
 		fmt.Fprintf(b, "%s  %s\n", head, wrapped(line, 4, 96))
 		if v.Accepted {
 			fmt.Fprintf(b, "    accepted: %s\n", wrapped(v.Reason, 14, 84))
+		}
+		if v.Pin > 0 && v.Leave != nil {
+			fmt.Fprintf(b, "    measured over a pin that fits the bore (%s): %s to its far side\n",
+				amount(v.Pin, limit.Length, u, measure.Nearest), amount(v.Planned+v.Pin, limit.Length, u, measure.Floor))
 		}
 		head = ""
 	}

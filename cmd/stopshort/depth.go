@@ -22,7 +22,7 @@ the bore's diameter, --leave the web. A planned depth past the stop is refused.
 With a machine the web is also held against the machine's errors, never less
 than --never-less (half of the leave where it is not given), and a dial's whole
 turns and lines from zero are told.`,
-		Args: cobra.NoArgs,
+		Args: none,
 		RunE: func(c *cobra.Command, args []string) error {
 			var q limit.Question
 			var err error
@@ -31,7 +31,11 @@ turns and lines from zero are told.`,
 					if *into, err = measure.ParseLength(text, measure.NoUnit); err != nil {
 						err = fmt.Errorf("--%s: %w", flag, err)
 					} else if *into < 0 || *into == 0 && flag != "never-less" && flag != "planned" {
-						err = fmt.Errorf("--%s %s: it must be more than nought", flag, text)
+						least := "more than nought"
+						if flag == "never-less" || flag == "planned" {
+							least = "nought or more"
+						}
+						err = fmt.Errorf("--%s %s: it must be %s", flag, text, least)
 					}
 				}
 			}
@@ -59,14 +63,14 @@ turns and lines from zero are told.`,
 				return fmt.Errorf("--bore %s does not halve exactly: write it a tenth of a nanometre larger", bore)
 			}
 			if q.NeverLess > q.Leave {
-				return fmt.Errorf("--never-less %s is more than --leave %s: never-less is the least, leave the aim", q.NeverLess, q.Leave)
+				return fmt.Errorf("--never-less %s is more than --leave %s: never-less is the least, leave the aim", least, leave)
 			}
 			if machine != "" {
 				if q.Machine, err = machines.Find(machine); err != nil {
 					return err
 				}
 			}
-			return tellDepth(c, q)
+			return tellDepth(c, q, spokenIn(to))
 		},
 	}
 	f := c.Flags()
@@ -79,43 +83,51 @@ turns and lines from zero are told.`,
 	return c
 }
 
-func tellDepth(c *cobra.Command, q limit.Question) error {
+// tellDepth answers: yes or no and the stop first, then what it rests on. u is
+// the unit that is told first.
+func tellDepth(c *cobra.Command, q limit.Question, u measure.Unit) error {
 	a := q.Answer()
 	var b strings.Builder
-	row := func(name, text string) { fmt.Fprintf(&b, "%-12s %s\n", name, text) }
+	row := func(name, text string, args ...any) { fmt.Fprintf(&b, "%-13s %s\n", name, fmt.Sprintf(text, args...)) }
+	near := func(l measure.Length) string { return both(l, u, measure.Nearest) }
+	left := func(l measure.Length) string { return both(l, u, measure.Floor) }
 	if a.Stop <= 0 {
 		return refused{fmt.Errorf("refused: no depth is left: %s to the bore's centre less %s for its half and %s to leave is %s",
-			q.To, q.Bore/2, q.Leave, a.Stop)}
+			near(q.To), near(q.Bore/2), near(q.Leave), near(a.Stop))}
 	}
 	switch {
 	case q.Planned == nil && a.Thin:
-		row("NO", fmt.Sprintf("at the stop %s is left at worst", a.Worst.Both()))
+		row("NO", "at the stop %s is left at worst", left(a.Worst))
 	case q.Planned == nil:
-		row("stop", a.Stop.Both())
 	case a.PastIt:
-		row("NO", fmt.Sprintf("%s is %s past the stop", a.Depth.Both(), (-a.Spare).Both()))
+		row("NO", "%s is %s past the stop", near(a.Depth), both(-a.Spare, u, measure.Ceil))
 	case a.Thin:
-		row("NO", fmt.Sprintf("%s clears the stop, but %s is left at worst", a.Depth.Both(), a.Worst.Both()))
+		row("NO", "%s clears the stop, but %s is left at worst", near(a.Depth), left(a.Worst))
 	default:
-		row("YES", fmt.Sprintf("%s clears the stop by %s", a.Depth.Both(), a.Spare.Both()))
+		row("YES", "%s clears the stop by %s", near(a.Depth), left(a.Spare))
 	}
-	if q.Planned != nil || a.Thin {
-		row("stop", a.Stop.Both())
+	row("stop", "%s", left(a.Stop))
+	if r := a.Reading; r != nil {
+		row("on the dial", "%s from zero: %s, web left %s", r.Text(), left(a.Set), left(q.To-q.Bore/2-a.Set))
 	}
-	if a.Reading != nil {
-		left := q.To - q.Bore/2 - a.Set
-		row("dial", fmt.Sprintf("%s from zero: %s, web %s", a.Reading.Text(), a.Set.Both(), left.Both()))
+	if r := a.Planned; r != nil {
+		row("planned", "%s from zero: %s", r.Text(), near(r.At))
 	}
-	row("web left", a.Left.Both())
+	if a.Left < 0 {
+		row("web left", "none: %s into the bore", near(-a.Left))
+	} else {
+		row("web left", "%s", left(a.Left))
+	}
 	if q.Machine != nil {
 		var parts []string
 		for _, s := range a.Shares {
-			parts = append(parts, s.Name+" "+s.Of.String())
+			t, _ := figure(int64(s.Of), limit.Length, u, measure.Ceil)
+			parts = append(parts, s.Name+" "+t)
 		}
-		row("at worst", a.Worst.Both())
-		row("", wrapped(strings.Join(parts, " + "), 13, 85))
+		row("at worst", "%s", left(a.Worst))
+		row("", "%s", wrapped(strings.Join(parts, " + ")+" "+u.String(), 14, 84))
 	}
-	row("never less", q.NeverLess.Both())
+	row("never less", "%s", both(q.NeverLess, u, measure.Ceil))
 	if _, err := c.OutOrStdout().Write([]byte(b.String())); err != nil {
 		return err
 	}
@@ -123,4 +135,22 @@ func tellDepth(c *cobra.Command, q limit.Question) error {
 		return refused{}
 	}
 	return nil
+}
+
+// both is a length in one unit and in the other, the given one first.
+func both(l measure.Length, u measure.Unit, way measure.Rounding) string {
+	mm, in := l.Format(measure.MM, 3, way)+" mm", l.Format(measure.In, 4, way)+" in"
+	if u == measure.In {
+		return in + " (" + mm + ")"
+	}
+	return mm + " (" + in + ")"
+}
+
+// spokenIn is the unit a length was written in: inches where it speaks of
+// inches or thou.
+func spokenIn(text string) measure.Unit {
+	if strings.Contains(text, "mm") {
+		return measure.MM
+	}
+	return measure.In
 }

@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"io"
+	"os"
 
 	"github.com/spf13/cobra"
 
@@ -22,7 +23,7 @@ written that breaks a limit.
 One program goes to standard output where there is no -o. With -o, a folder
 takes each program under its own name:
 <job>-<set-up>-<order>-<tool>.ngc.`,
-		Args: cobra.ExactArgs(1),
+		Args: one("JOB"),
 		RunE: func(c *cobra.Command, args []string) error {
 			w, err := through(args[0], machine)
 			if err != nil {
@@ -41,7 +42,7 @@ func (w *work) gcode(out string, given bool, stdout, stderr io.Writer) error {
 		return fmt.Errorf("%s has no controller: stopshort check tells its limits, and gcode needs one of the stepper machines", w.machine.Name)
 	}
 	if bad := w.Refused(); len(bad) > 0 {
-		return refusal(bad, w.units())
+		return w.refusal(bad)
 	}
 	w.warn(stderr)
 	if !given {
@@ -49,6 +50,9 @@ func (w *work) gcode(out string, given bool, stdout, stderr io.Writer) error {
 			return fmt.Errorf("there are %d programs: name a folder for them with -o", n)
 		}
 		_, err := stdout.Write(w.Programs[0].Text)
+		return err
+	}
+	if err := w.spare(out); err != nil {
 		return err
 	}
 	t, err := post.Where(out, len(w.Programs))
@@ -62,6 +66,20 @@ func (w *work) gcode(out string, given bool, stdout, stderr io.Writer) error {
 	return err
 }
 
+// spare keeps -o off the files that the programs are made from.
+func (w *work) spare(out string) error {
+	target, err := os.Stat(out)
+	if err != nil {
+		return nil // nothing is there that could be lost
+	}
+	for _, f := range []string{w.job.File, w.named} {
+		if source, err := os.Stat(f); err == nil && os.SameFile(source, target) {
+			return fmt.Errorf("-o %s is %s itself, which the program is made from: name another file", out, f)
+		}
+	}
+	return nil
+}
+
 // warn tells the warnings, once, at the head.
 func (w *work) warn(stderr io.Writer) {
 	u := w.units()
@@ -70,9 +88,9 @@ func (w *work) warn(stderr io.Writer) {
 			continue
 		}
 		fmt.Fprintf(stderr, "warning: %s, %s: %s: %s left at worst, never less than %s",
-			v.Setup, v.Cut, v.Limit, amount(v.NeverLess+v.MarginWorst, v.Unit, u, 1), amount(v.NeverLess, v.Unit, u, 2))
+			oneLine(v.Setup), oneLine(v.Cut), oneLine(v.Limit), amount(v.NeverLess+v.MarginWorst, v.Unit, u, 1), amount(v.NeverLess, v.Unit, u, 2))
 		if v.Accepted {
-			fmt.Fprintf(stderr, " (accepted: %s)", v.Reason)
+			fmt.Fprintf(stderr, " (accepted: %s)", oneLine(v.Reason))
 		}
 		fmt.Fprintln(stderr)
 	}

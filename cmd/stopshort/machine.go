@@ -12,13 +12,13 @@ func machineCommand() *cobra.Command {
 	c := &cobra.Command{
 		Use:   "machine",
 		Short: "list the built-in machines, or show what one can do",
-		Args:  cobra.NoArgs,
+		Args:  none,
 		RunE:  func(c *cobra.Command, args []string) error { return c.Help() },
 	}
 	c.AddCommand(&cobra.Command{
 		Use:   "list",
 		Short: "list the built-in machines",
-		Args:  cobra.NoArgs,
+		Args:  none,
 		RunE: func(c *cobra.Command, args []string) error {
 			for _, name := range machines.Names() {
 				m, err := machines.Find(name)
@@ -34,7 +34,7 @@ func machineCommand() *cobra.Command {
 	}, &cobra.Command{
 		Use:   "show NAME",
 		Short: "show what a machine can do, and what its positions may be out by",
-		Args:  cobra.ExactArgs(1),
+		Args:  one("NAME"),
 		RunE: func(c *cobra.Command, args []string) error {
 			m, err := machines.Find(args[0])
 			if err != nil {

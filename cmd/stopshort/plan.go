@@ -1,11 +1,13 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"strings"
 
 	"stopshort/machines"
 	"stopshort/post"
+	"stopshort/toolpath/form"
 	"stopshort/toolpath/job"
 	"stopshort/toolpath/limit"
 	"stopshort/toolpath/measure"
@@ -16,6 +18,7 @@ import (
 type work struct {
 	job     *job.Job
 	machine *machines.Machine
+	named   string // the machine's name or file, as it was asked for
 	*post.Result
 }
 
@@ -34,6 +37,11 @@ func through(file, machine string) (*work, error) {
 			file, strings.Join(machines.Names(), ", "))
 	}
 	m, err := machines.Find(name)
+	var faults form.Faults
+	if err != nil && machine == "" && !errors.As(err, &faults) { // the job names it: say where
+		j.Node.Fault("machine", "%s", err)
+		return nil, j.Node.Faults()
+	}
 	if err != nil {
 		return nil, err
 	}
@@ -45,7 +53,7 @@ func through(file, machine string) (*work, error) {
 	if err != nil {
 		return nil, err
 	}
-	w := &work{j, m, r}
+	w := &work{j, m, name, r}
 	return w, w.accept()
 }
 
@@ -84,8 +92,9 @@ func (w *work) units() measure.Unit {
 }
 
 // refusal is the error for verdicts that stop the job, in full.
-func refusal(verdicts []limit.Verdict, u measure.Unit) error {
+func (w *work) refusal(verdicts []limit.Verdict) error {
 	var b strings.Builder
+	u := w.units()
 	for i, v := range verdicts {
 		if i > 0 {
 			b.WriteString("\n")
@@ -98,16 +107,34 @@ func refusal(verdicts []limit.Verdict, u measure.Unit) error {
 		if v.Cut != "" {
 			cut += ", " + v.Cut
 		}
-		fmt.Fprintf(&b, "%s: %s: %s: %s left, never less than %s", what, cut, v.Limit,
-			amount(v.Planned, v.Unit, u, measure.Floor), amount(v.NeverLess, v.Unit, u, measure.Ceil))
-		if at := where(v); at != "" {
-			fmt.Fprintf(&b, " (%s)", at)
+		fmt.Fprintf(&b, "%s: %s: %s: ", what, oneLine(cut), oneLine(v.Limit))
+		if v.Figure != "" {
+			fmt.Fprintf(&b, "%s", v.Figure)
+		} else {
+			fmt.Fprintf(&b, "%s left, never less than %s",
+				amount(v.Planned, v.Unit, u, measure.Floor), amount(v.NeverLess, v.Unit, u, measure.Ceil))
+		}
+		if text := w.line(v); text != "" {
+			fmt.Fprintf(&b, ", at %s", text)
 		}
 		if v.Do != "" {
 			fmt.Fprintf(&b, "\n  would do: %s", v.Do)
 		}
 	}
 	return refused{fmt.Errorf("%s", b.String())}
+}
+
+// line is the line of the program that a verdict speaks of, as it would have
+// been written; without a program the move's count.
+func (w *work) line(v limit.Verdict) string {
+	for _, p := range w.Programs {
+		if p.Name != v.File || v.Where == 0 {
+			continue
+		}
+		lines := strings.Split(string(p.Text), "\n")
+		return strings.TrimRight(lines[v.Where-1], "\r") + ", " + where(v)
+	}
+	return where(v)
 }
 
 // where is the place of a verdict for a person.

@@ -30,6 +30,7 @@ type refused struct{ error }
 // sentence in lower case, behind the command's name, with what would do. The
 // number that is needed comes first.
 func run(args []string, out, errs io.Writer) int {
+	errs = plain{errs}
 	root := command(out, errs)
 	root.SetArgs(args)
 	err := root.Execute()
@@ -69,7 +70,7 @@ wrong; 3 our own output failed its proof.
 
 What it gives is taken to a machine that can hurt you: go by the machine's
 manual and local rules, and ask a competent person where in doubt.`,
-		Args:              cobra.NoArgs,
+		Args:              none,
 		SilenceErrors:     true,
 		SilenceUsage:      true,
 		CompletionOptions: cobra.CompletionOptions{DisableDefaultCmd: true},
@@ -77,6 +78,7 @@ manual and local rules, and ask a competent person where in doubt.`,
 			return c.Help()
 		},
 	}
+	root.SetFlagErrorFunc(wrongFlag)
 	root.SetOut(out)
 	root.SetErr(errs)
 	root.AddCommand(gcodeCommand(), checkCommand(), depthCommand(), machineCommand())

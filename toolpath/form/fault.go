@@ -97,8 +97,8 @@ func cut(s string, most int) string {
 // quoted is text from a file as a message shows it.
 func quoted(s string) string { return strconv.Quote(cut(s, shownValue)) }
 
-// listed is names for a message: "a, b or c", the end of a long list left off.
-func listed(names []string, last string) string {
+// Listed is names for a message: "a, b or c", the end of a long list left off.
+func Listed(names []string, last string) string {
 	const most = 40
 	switch {
 	case len(names) == 0:

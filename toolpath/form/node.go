@@ -208,7 +208,7 @@ func (n *Node) example(k *Key) string {
 	case Subs:
 		return "[[" + join(header(n.pos.Key), k.Name) + "]]"
 	case Word:
-		return k.Name + " = " + listed(quotes(k.choices(n.table)), "or")
+		return k.Name + " = " + Listed(quotes(k.choices(n.table)), "or")
 	case Flag:
 		return k.Name + " = true or false"
 	}

@@ -59,7 +59,7 @@ func Read(file string, data []byte, root *Table) (*Node, error) {
 	}
 	if len(tree.names) == 0 {
 		if need := required(root.Keys); len(need) > 0 {
-			return nil, Faults{{Position{File: file}, "the file is empty: it needs " + listed(need, "and")}}
+			return nil, Faults{{Position{File: file}, "the file is empty: it needs " + Listed(need, "and")}}
 		}
 	}
 	d.units(tree)

@@ -54,7 +54,7 @@ func (k *Key) takes(t *Table) string {
 	of := kinds[kinds[k.Kind].of].name
 	switch {
 	case k.Kind == Word:
-		s = listed(quotes(k.choices(t)), "or")
+		s = Listed(quotes(k.choices(t)), "or")
 	case k.Kind == Flag:
 		s = "true or false"
 	case k.Kind == Sub || k.Kind == Subs:

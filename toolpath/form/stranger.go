@@ -50,16 +50,16 @@ func (n *Node) stranger(name string, known []string) (text, key string) {
 	}
 	if len(takers) > 0 {
 		slices.Sort(takers)
-		return quoted(name) + " belongs to " + listed(takers, "or") + ": take it out here", ""
+		return quoted(name) + " belongs to " + Listed(takers, "or") + ": take it out here", ""
 	}
 	places := places(n.doc.root, name)
 	if len(places) > 0 && len(places) <= 3 {
-		return "unknown key " + quoted(name) + " here: it belongs " + listed(places, "or"), ""
+		return "unknown key " + quoted(name) + " here: it belongs " + Listed(places, "or"), ""
 	}
-	if near := nearest(name, known); near != "" {
+	if near := Nearest(name, known); near != "" {
 		return "unknown key " + quoted(name) + "; did you mean " + quoted(near) + "?", near
 	}
-	return "unknown key " + quoted(name) + ": the keys here are " + listed(known, "and"), ""
+	return "unknown key " + quoted(name) + ": the keys here are " + Listed(known, "and"), ""
 }
 
 // places are the tables of the file that have a key of that name.
@@ -115,46 +115,8 @@ func choice(word string, choices []string) error {
 	if slices.Contains(choices, word) {
 		return nil
 	}
-	if near := nearest(word, choices); near != "" {
+	if near := Nearest(word, choices); near != "" {
 		return fmt.Errorf("%s is no choice here; did you mean %s?", quoted(word), quoted(near))
 	}
-	return fmt.Errorf("%s is no choice here: write %s", quoted(word), listed(quotes(choices), "or"))
-}
-
-// nearest is the known name that is nearest to what was written, "" where none
-// is near: one slip for a short name, three for a long one.
-func nearest(name string, known []string) string {
-	best, least := "", 1<<30
-	for _, k := range known {
-		allowed := 1 + min(len(k)/4, 2)
-		if far := slips(strings.ToLower(name), strings.ToLower(k)); far <= allowed && far < least {
-			best, least = k, far
-		}
-	}
-	return best
-}
-
-// slips is how many letters were left out, put in, changed, or swapped with the
-// next one. It looks at the first hundred letters.
-func slips(a, b string) int {
-	x, y := []rune(cut(a, 100)), []rune(cut(b, 100))
-	rows := [3][]int{make([]int, len(y)+1), make([]int, len(y)+1), make([]int, len(y)+1)}
-	for j := range rows[1] {
-		rows[1][j] = j
-	}
-	for i := 1; i <= len(x); i++ {
-		before, last, row := rows[(i+2)%3], rows[i%3], rows[(i+1)%3]
-		row[0] = i
-		for j := 1; j <= len(y); j++ {
-			change := 1
-			if x[i-1] == y[j-1] {
-				change = 0
-			}
-			row[j] = min(last[j]+1, row[j-1]+1, last[j-1]+change)
-			if i > 1 && j > 1 && x[i-1] == y[j-2] && x[i-2] == y[j-1] {
-				row[j] = min(row[j], before[j-2]+1)
-			}
-		}
-	}
-	return rows[(len(x)+1)%3][len(y)]
+	return fmt.Errorf("%s is no choice here: write %s", quoted(word), Listed(quotes(choices), "or"))
 }

@@ -82,11 +82,15 @@ func (j *Job) boreSolid(n *form.Node, r measure.Length) (solid.Cylinder, bool) {
 		n.Fault("towards", "say which way the bore leans from %s: one of the other axes, such as \"+%c\"", a, 'x'+(a+1)%3)
 		return solid.Cylinder{}, false
 	}
-	if len(ends) == 0 {
-		reach := through(j.Stock.Box, point(at))
-		ends = []measure.Length{-reach, reach}
-	}
 	sin, cos := n.Angle("angle").SinCos()
+	if len(ends) == 0 {
+		low, high, ok := through(j.Stock.Box, r, point(at), a, cos, t, way, sin)
+		if !ok {
+			n.Fault("at", "the bore passes beside the stock: look at its point, its angle and the way it leans")
+			return solid.Cylinder{}, false
+		}
+		ends = []measure.Length{low, high}
+	}
 	end := func(d measure.Length) solid.Point {
 		var v solid.Point
 		v = v.With(a, cos.Of(d))
@@ -98,11 +102,31 @@ func (j *Job) boreSolid(n *form.Node, r measure.Length) (solid.Cylinder, bool) {
 	return solid.Cylinder{From: end(ends[0]), To: end(ends[1]), Radius: r + 2}, true
 }
 
-// through is a distance from p along any line that is sure to leave the box.
-func through(b solid.Box, p solid.Point) measure.Length {
-	var sum measure.Length
-	for _, a := range []solid.Axis{solid.X, solid.Y, solid.Z} {
-		sum += max((b.High.Along(a) - p.Along(a)).Abs(), (b.Low.Along(a) - p.Along(a)).Abs())
+// through is how far a bore goes along its axis from p through the box, taken
+// long: to where its axis is further than its radius outside, and so none of it
+// inside. The axis runs along a by cos and along t by way*sin.
+func through(b solid.Box, r measure.Length, p solid.Point, a solid.Axis, cos measure.Part, t solid.Axis, way measure.Length, sin measure.Part) (low, high measure.Length, ok bool) {
+	low, high = -measure.MaxLength, measure.MaxLength
+	for _, x := range []solid.Axis{solid.X, solid.Y, solid.Z} {
+		from, to := b.Low.Along(x)-r-p.Along(x), b.High.Along(x)+r-p.Along(x)
+		part, sign := measure.Part{}, measure.Length(0)
+		switch x {
+		case a:
+			part, sign = cos, 1
+		case t:
+			part, sign = sin, way
+		}
+		if sign == 0 || part.Sign() == 0 {
+			if from > 0 || to < 0 {
+				return 0, 0, false
+			}
+			continue
+		}
+		if sign < 0 {
+			from, to = -to, -from
+		}
+		u, v := part.Under(from), part.Under(to)
+		low, high = max(low, min(u, v)-2), min(high, max(u, v)+2)
 	}
-	return sum
+	return low, high, low < high
 }

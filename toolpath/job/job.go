@@ -130,17 +130,3 @@ func stem(file string) string {
 	}
 	return out
 }
-
-// listing is names for a message: "a, b and c", or "none".
-func listing(names []string) string {
-	switch len(names) {
-	case 0:
-		return "none"
-	case 1:
-		return names[0]
-	}
-	if len(names) > 12 {
-		return fmt.Sprintf("%s and %d more", strings.Join(names[:12], ", "), len(names)-12)
-	}
-	return strings.Join(names[:len(names)-1], ", ") + " and " + names[len(names)-1]
-}

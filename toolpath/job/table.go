@@ -93,7 +93,7 @@ func setupTable(names []string, recipes map[string]*form.Table) *form.Table {
 			{Name: "right", Kind: form.Word, Choices: directions, Default: "+x", Help: "which way of the part points to the right"},
 			{Name: "zero", Kind: form.Lengths, Len: 3, Required: true, Help: "the set-up's zero, in the part's frame: x, y, z"},
 			{Name: "touch_at", Kind: form.Lengths, Len: 2, Required: true, Help: "where to touch off Z: X, Y, on metal that the set-up does not cut away"},
-			{Name: "clearance", Kind: form.Length, Says: "5 mm above the highest thing", Help: "the height at which the cutter may cross"},
+			{Name: "clearance", Kind: form.Length, Says: "5 mm above the highest thing, rounded up to half a millimetre", Help: "the height at which the cutter may cross"},
 			{Name: "jaws", Kind: form.Sub, Table: jawsTable, Help: "a vice's jaws"},
 			{Name: "packing", Kind: form.Sub, Table: packingTable, Help: "what the part stands on"},
 			{Name: "clamp", Kind: form.Subs, Table: clampTable, Help: "clamps, each as a box"},

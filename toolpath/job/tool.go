@@ -61,6 +61,6 @@ func (j *Job) CutTool(n *form.Node, key string) (c toolpath.Cutter, ok bool) {
 	for _, t := range j.Tools {
 		known = append(known, strconv.Itoa(t.Number))
 	}
-	n.Fault(key, "tool %d is not given: add a [[tool]] with that number (given: %s)", number, listing(known))
+	n.Fault(key, "tool %d is not given: add a [[tool]] with that number (given: %s)", number, form.Listed(known, "and"))
 	return c, false
 }

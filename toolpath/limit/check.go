@@ -120,6 +120,8 @@ func (j *Judge) feed(op toolpath.Operation, s toolpath.Step) {
 			case !cuts:
 			case l.Side == toolpath.KeepIn:
 				j.keepIn(op, l, cutting, s)
+			case l.Kind == toolpath.Edge:
+				j.edge(op, l, cutting, teeth.LowRadius, s.Line)
 			default:
 				j.keepOut(op, l, cutting.sweep(teeth), s.Line)
 			}
@@ -143,6 +145,7 @@ func (j *Judge) keepOut(op toolpath.Operation, l *toolpath.Limit, sweep solid.Sw
 		v := int64(l.Leave.Value)
 		t.verdict.Leave = &v
 	}
+	t.verdict.Pin = int64(l.Pin)
 	own := kept(append([]toolpath.Share(nil), l.Uncertain...))
 	g := solid.Between(sweep, l.Solid, t.need(j.most(sweep)+total(own)))
 	shares := append(j.errorsAlong(g.Dir, sweep), own...)

@@ -72,13 +72,13 @@ func (j *Judge) rates(op toolpath.Operation, s toolpath.Step) {
 	if s.Speed == 0 {
 		do = "the spindle must turn while the cutter is fed"
 	}
-	j.at(op, "spindle speed", Speed, nought, do).meet(int64(room), int64(room), nil, j.here(s.Line))
+	j.at(op, "spindle speed", Speed, nought, do).meetFigure(int64(room), s.Speed.String(), j.here(s.Line))
 	f := j.machine.Feeds
 	left := int64(min(f.High-s.Feed, s.Feed-f.Low))
-	j.at(op, "feed", Feed, nought, fmt.Sprintf("the machine has %s to %s", f.Low, f.High)).meet(left, left, nil, j.here(s.Line))
+	j.at(op, "feed", Feed, nought, fmt.Sprintf("the machine has %s to %s", f.Low, f.High)).meetFigure(left, s.Feed.String(), j.here(s.Line))
 	if s.To.Z < s.From.Z {
 		left := int64(f.Down - downward(s))
-		j.at(op, "feed down", Feed, nought, fmt.Sprintf("the machine goes down at %s at most", f.Down)).meet(left, left, nil, j.here(s.Line))
+		j.at(op, "feed down", Feed, nought, fmt.Sprintf("the machine goes down at %s at most", f.Down)).meetFigure(left, s.Feed.String(), j.here(s.Line))
 	}
 }
 

@@ -23,9 +23,10 @@ type Answer struct {
 	// stop itself where there is no dial. Reading is what its dial shows.
 	Set     measure.Length
 	Reading *machines.Reading
-	Depth   measure.Length // the depth that is judged: planned, or as set
-	Left    measure.Length // web at that depth
-	Spare   measure.Length // to the stop; below nought the depth is past it
+	Planned *machines.Reading // the planned depth on the dial, on the shallower side
+	Depth   measure.Length    // the depth that is judged: planned, or as set
+	Left    measure.Length    // web at that depth
+	Spare   measure.Length    // to the stop; below nought the depth is past it
 	Shares  []toolpath.Share
 	Worst   measure.Length // web when every share falls the wrong way
 	PastIt  bool           // the depth is past the stop
@@ -41,7 +42,8 @@ func (q Question) Answer() Answer {
 	var a Answer
 	a.Stop = q.To - q.Bore/2 - q.Leave
 	a.Set = a.Stop
-	if q.Machine != nil && q.Machine.Axes[2].HasDial() && a.Stop > 0 {
+	dial := q.Machine != nil && q.Machine.Axes[2].HasDial()
+	if dial && a.Stop > 0 {
 		z := q.Machine.Axes[2]
 		r := z.Dial(a.Stop, measure.Floor)
 		a.Reading = &r
@@ -50,6 +52,10 @@ func (q Question) Answer() Answer {
 	a.Depth = a.Set
 	if q.Planned != nil {
 		a.Depth = *q.Planned
+		if dial {
+			r := q.Machine.Axes[2].Dial(a.Depth, measure.Floor)
+			a.Planned = &r
+		}
 	}
 	a.Left = q.To - q.Bore/2 - a.Depth
 	a.Spare = a.Stop - a.Depth

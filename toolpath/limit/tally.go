@@ -21,6 +21,14 @@ type place struct {
 	line int
 }
 
+// meetFigure is meet for a speed or a feed, which is told as it is.
+func (t *tally) meetFigure(left int64, figure string, at place) {
+	if !t.met || left < t.verdict.Planned {
+		t.verdict.Figure = figure
+	}
+	t.meet(left, left, nil, at)
+}
+
 // meet holds one step's figure against the tally: what it leaves, between low
 // and high, and the shares of its worst case.
 func (t *tally) meet(low, high int64, shares []toolpath.Share, at place) {

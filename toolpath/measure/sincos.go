@@ -3,6 +3,7 @@ package measure
 import "math/big"
 
 // Part is a fraction between -1 and 1, held to 2^-96: a sine or a cosine.
+// The zero Part is not valid; see [Angle.SinCos].
 type Part struct{ n *big.Int }
 
 const partBits = 96
@@ -66,6 +67,20 @@ func (p Part) Of(l Length) Length {
 	half := new(big.Int).Lsh(big.NewInt(1), partBits-1)
 	v.Add(v, half)
 	v.Rsh(v, partBits) // floor, so with the half above: to nearest
+	return Length(v.Int64())
+}
+
+// Under is a length divided by the part, within one tenth of a nanometre, and
+// kept within ten times [MaxLength]. The part must not be nought.
+func (p Part) Under(l Length) Length {
+	v := new(big.Int).Lsh(big.NewInt(int64(l)), partBits)
+	v.Quo(v, p.n)
+	if most := int64(10 * MaxLength); !v.IsInt64() || v.Int64() > most || v.Int64() < -most {
+		if v.Sign() < 0 {
+			most = -most
+		}
+		return Length(most)
+	}
 	return Length(v.Int64())
 }
 

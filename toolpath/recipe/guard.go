@@ -82,9 +82,9 @@ func (b *bench) guardBores(c job.Cut, short shortOf, wall figure) {
 	for _, x := range b.bores {
 		l := toolpath.Limit{
 			Name: fmt.Sprintf("web to bore %s", x.Name), Kind: toolpath.Web, Cut: c.Number,
-			Solid: x.solid, NeverLess: wall, Uncertain: x.uncertain,
+			Solid: x.solid, NeverLess: wall, Uncertain: x.uncertain, Pin: x.solid.Radius * 2,
 		}
-		if x.upright() {
+		if x.upright() && !b.lidded(x) {
 			l.Name, l.Kind = fmt.Sprintf("wall to bore %s", x.Name), toolpath.Wall
 		}
 		if x.Name == short.bore {

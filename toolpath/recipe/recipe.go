@@ -3,8 +3,6 @@ package recipe
 import (
 	"fmt"
 
-	"golang.org/x/exp/slices"
-
 	"stopshort/machines"
 	"stopshort/toolpath"
 	"stopshort/toolpath/form"
@@ -149,7 +147,7 @@ func (b *bench) head() {
 	zero, f := b.setup.Frame.Zero, b.setup.Frame
 	b.out.Head = append(b.out.Head,
 		fmt.Sprintf("part turned with %s up and %s right", turned(f.Word(solid.Z, 1)), turned(f.Word(solid.X, 1))),
-		fmt.Sprintf("zero stands at %s %s %s of the part", b.number(zero.X), b.number(zero.Y), b.number(zero.Z)),
+		fmt.Sprintf("zero in the part, xyz order: %s %s %s", b.number(zero.X), b.number(zero.Y), b.number(zero.Z)),
 		fmt.Sprintf("touch off on metal %s and %s of zero",
 			b.beside(b.setup.Touch[0], "left", "right"), b.beside(b.setup.Touch[1], "in front", "behind")),
 	)
@@ -196,7 +194,6 @@ func (b *bench) named(n *form.Node, key string) (bore, bool) {
 		}
 		known = append(known, x.Name)
 	}
-	slices.Sort(known)
-	n.Fault(key, "no bore is called %q: the job has %q", want, known)
+	n.Fault(key, "no bore is called %q: the job has %s", want, form.Listed(known, "and"))
 	return bore{}, false
 }

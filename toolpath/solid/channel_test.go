@@ -2,6 +2,7 @@ package solid
 
 import (
 	"math"
+	"math/big"
 	"math/rand/v2"
 	"testing"
 
@@ -89,6 +90,30 @@ func TestChannelAgainstRim(t *testing.T) {
 	}
 	if in < 300 || out < 300 {
 		t.Errorf("too few cases: %d in, %d out", in, out)
+	}
+}
+
+// Side is decided to the tenth: one more would be too much. By squares, in whole
+// numbers of any size.
+func TestChannelSideToTheTenth(t *testing.T) {
+	r := rand.New(rand.NewPCG(17, 18))
+	square := func(a, b *big.Int) *big.Int { return new(big.Int).Mul(a, b) }
+	for range 20_000 {
+		c := Channel{randomPoint(r, 9*mm), randomPoint(r, 9*mm), upTo(r, 9*mm), true, true}
+		q, p := randomPoint(r, 9*mm), Part{LowRadius: upTo(r, mm)}
+		side := c.Inside(p, q, q).Side
+		m, d := c.To.Minus(c.From), q.Minus(c.From)
+		cross := big.NewInt(int64(m.X)*int64(d.Y) - int64(m.Y)*int64(d.X)) // below 2^57
+		long := big.NewInt(int64(m.X)*int64(m.X) + int64(m.Y)*int64(m.Y))
+		off := square(cross, cross)
+		off.Lsh(off, 2) // (twice the distance off the line, times m)^2
+		fits := func(k measure.Length) bool {
+			left := big.NewInt(int64(c.Width - 2*p.LowRadius - 2*k))
+			return left.Sign() >= 0 && square(square(left, left), long).Cmp(off) >= 0
+		}
+		if !fits(side) || fits(side+1) {
+			t.Fatalf("%+v %+v at %v: room %d: fits %v, one more fits %v", c, p, q, side, fits(side), fits(side+1))
+		}
 	}
 }
 

@@ -141,3 +141,22 @@ func TestWideAgainstBig(t *testing.T) {
 		}
 	})
 }
+
+// Roots next to a square, where the float guess is at its worst.
+func TestWideRootNextToSquares(t *testing.T) {
+	for bit := range 47 {
+		for _, e := range []int64{-1, 0, 1} {
+			k := int64(1)<<bit + e + 2
+			x := wideProduct(k, k)
+			one := wide{0, 1}
+			for _, c := range []struct {
+				x    wide
+				want surd
+			}{{x, surd{k, true}}, {x.minus(one), surd{k - 1, false}}, {x.plus(one), surd{k, false}}} {
+				if got := wideRoot(c.x); got != c.want {
+					t.Errorf("root of %v = %v, want %v", c.x, got, c.want)
+				}
+			}
+		}
+	}
+}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"stopshort/toolpath/form"
 	"stopshort/toolpath/measure"
 )
 
@@ -36,7 +37,11 @@ func Material(name string) (MaterialRow, error) {
 		known = append(known, m.Name)
 		all = append(append(all, m.Name), m.Also...)
 	}
-	return MaterialRow{}, fmt.Errorf("%q is not in the handbook: it knows %s%s", name, listing(known), nearest(plain(name), all))
+	hint := ""
+	if near := form.Nearest(plain(name), all); near != "" {
+		hint = "; did you mean " + near + "?"
+	}
+	return MaterialRow{}, fmt.Errorf("%q is not in the handbook: it knows %s%s", name, form.Listed(known, "and"), hint)
 }
 
 // Milling is the handbook's figures for a cutter of a diameter above nought,

@@ -78,9 +78,9 @@ func (w *writer) speeds(p toolpath.Program, m *machines.Machine) string {
 // the clearance height wherever the cutter is, so it must not be among clamps.
 func (w *writer) startHeight(clearance measure.Length) string {
 	if clearance < 0 {
-		return "START WITH THE CUTTER NO LOWER THAN " + w.figure(-clearance) + " BELOW ZERO"
+		return "START WITH THE CUTTER NO LOWER THAN " + w.figure(-clearance) + " " + strings.ToUpper(w.unit.String()) + " BELOW ZERO"
 	}
-	return "START WITH THE CUTTER " + w.figure(clearance) + " OR MORE ABOVE ZERO"
+	return "START WITH THE CUTTER " + w.figure(clearance) + " " + strings.ToUpper(w.unit.String()) + " OR MORE ABOVE ZERO"
 }
 
 // start states every mode, rises and starts the spindle.

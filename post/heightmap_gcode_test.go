@@ -1,0 +1,101 @@
+package post_test
+
+import (
+	"fmt"
+	"math"
+	"regexp"
+	"strconv"
+	"strings"
+)
+
+var (
+	remark = regexp.MustCompile(`\([^)]*\)`)
+	word   = regexp.MustCompile(`^([A-Z])([-+]?[0-9.]+)`)
+)
+
+// cutBy cuts the map by a program's text, rapids as well as feeds: a reader for
+// what the height map needs, which refuses the rest.
+func (m *heightMap) cutBy(text string, r float64) error {
+	var at [3]float64
+	known, unit, motion := [3]bool{}, 1.0, -1
+	for n, line := range strings.Split(text, "\n") {
+		rest := strings.ReplaceAll(remark.ReplaceAllString(line, ""), " ", "")
+		words, to, centre := map[byte]bool{}, at, at
+		for rest != "" {
+			w := word.FindStringSubmatch(rest)
+			if w == nil {
+				return fmt.Errorf("line %d: %s is no word", n+1, rest)
+			}
+			v, err := strconv.ParseFloat(w[2], 64)
+			if err != nil {
+				return fmt.Errorf("line %d: %w", n+1, err)
+			}
+			rest = rest[len(w[0]):]
+			words[w[1][0]] = true
+			switch c := w[1][0]; c {
+			case 'G':
+				switch v {
+				case 0, 1, 2, 3:
+					motion = int(v)
+				case 20, 21:
+					unit = map[float64]float64{20: 25.4, 21: 1}[v]
+				case 4:
+					motion = 4
+				case 17, 40, 49, 54, 80, 90, 94:
+				default:
+					return fmt.Errorf("line %d: G%g is not known", n+1, v)
+				}
+			case 'X', 'Y', 'Z':
+				to[c-'X'], known[c-'X'] = v*unit, true
+			case 'I', 'J':
+				centre[c-'I'] = at[c-'I'] + v*unit
+			case 'F', 'S', 'M', 'P':
+			default:
+				return fmt.Errorf("line %d: %c is not known", n+1, c)
+			}
+		}
+		if !words['X'] && !words['Y'] && !words['Z'] {
+			continue
+		}
+		if motion < 0 || motion > 3 {
+			return fmt.Errorf("line %d: it moves without a word for it", n+1)
+		}
+		level := to[2] == at[2]
+		switch {
+		case !known[2]:
+			return fmt.Errorf("line %d: it moves at an unknown height", n+1)
+		case !known[0] || !known[1]: // nothing is cut before the cutter has a place
+			if to[2] < m.high[2] {
+				return fmt.Errorf("line %d: it goes into the metal from an unknown place", n+1)
+			}
+		case !level && (words['X'] || words['Y']):
+			return fmt.Errorf("line %d: it slants", n+1)
+		case motion < 2:
+			m.cut([2]float64{at[0], at[1]}, [2]float64{to[0], to[1]}, r, min(at[2], to[2]))
+		default:
+			m.cutArc(at, to, centre, motion == 2, r)
+		}
+		at = to
+	}
+	return nil
+}
+
+// cutArc cuts round a centre in chords that bulge less than a micrometre.
+func (m *heightMap) cutArc(from, to, centre [3]float64, clockwise bool, r float64) {
+	x, y := from[0]-centre[0], from[1]-centre[1]
+	radius, start := math.Hypot(x, y), math.Atan2(y, x)
+	sweep := math.Atan2(to[1]-centre[1], to[0]-centre[0]) - start
+	if clockwise && sweep >= 0 {
+		sweep -= 2 * math.Pi
+	} else if !clockwise && sweep <= 0 {
+		sweep += 2 * math.Pi
+	}
+	n := math.Ceil(math.Abs(sweep) * math.Sqrt(radius/0.008))
+	p := [2]float64{from[0], from[1]}
+	for k := 1.0; k <= n; k++ {
+		sin, cos := math.Sincos(start + sweep*k/n)
+		q := [2]float64{centre[0] + radius*cos, centre[1] + radius*sin}
+		m.cut(p, q, r, from[2])
+		p = q
+	}
+}
