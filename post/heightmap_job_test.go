@@ -22,7 +22,6 @@ type slotJob struct {
 	open      [2]bool
 	width     figure
 	cutter    figure
-	tool      string
 
 	// What the slot is asked to keep; a figure without text is not said.
 	depth, wall, leave, never, floorAt figure
@@ -117,12 +116,13 @@ func (j *slotJob) slot() float64 {
 	}
 	j.open = [2]bool{j.chance(50), j.chance(50)}
 	j.width = j.figures.size(j.random(2, 8))
-	j.cutter = j.width
-	if j.chance(8) {
-		j.width = j.figures.size(j.random(8, 16))
+	small := j.chance(65)
+	if j.chance(20) { // a wide mouth with a small cutter
+		j.width, small = j.figures.size(j.random(8, 18)), true
 	}
-	if j.chance(65) {
-		j.cutter = j.figures.size(max(1.5, j.width.mm*j.random(0.2, 0.99)))
+	j.cutter = j.width
+	if small {
+		j.cutter = j.figures.size(max(1.5, j.width.mm*j.random(0.15, 0.99)))
 		if j.cutter.mm > j.width.mm {
 			j.cutter = j.width
 		}
@@ -238,6 +238,9 @@ func (j *slotJob) stock(bottom float64) {
 				reach(a, e, j.width.mm/2+j.random(3, 6))
 			}
 			reach(a, e, j.width.mm/2+j.random(2.5, 6))
+		}
+		if j.chance(25) { // much longer one way, so that a mouth lies far from the corners
+			low[a], high[a] = low[a]-j.random(0, 12), high[a]+j.random(0, 12)
 		}
 	}
 	for _, b := range j.bores {

@@ -2,15 +2,17 @@ package post_test
 
 import "math"
 
-// cell is the side of a cell, in millimetres as all figures of the height map.
+// cell is the most that a cell's side is, in millimetres as all figures of the
+// height map.
 const cell = 0.05
 
 // heightMap is a block of metal seen from above, one height a cell. A cell is
 // cut where its centre is, so that the map never has cut more than the truth,
-// and less by at most a cell.
+// and less by at most a cell. The outermost centres stand on the block's faces.
 type heightMap struct {
 	low, high [3]float64 // the block
 	nx, ny    int
+	dx, dy    float64 // a cell's sides
 	z         []float64
 	// cells touched: columns x0 to x1, rows y0 to y1, the ends not counted
 	x0, x1, y0, y1 int
@@ -19,7 +21,8 @@ type heightMap struct {
 // lay puts a fresh block on the map.
 func (m *heightMap) lay(low, high [3]float64) {
 	m.low, m.high = low, high
-	m.nx, m.ny = int(math.Round((high[0]-low[0])/cell)), int(math.Round((high[1]-low[1])/cell))
+	m.nx, m.ny = int(math.Ceil((high[0]-low[0])/cell))+1, int(math.Ceil((high[1]-low[1])/cell))+1
+	m.dx, m.dy = (high[0]-low[0])/float64(m.nx-1), (high[1]-low[1])/float64(m.ny-1)
 	if n := m.nx * m.ny; cap(m.z) < n {
 		m.z = make([]float64, n)
 	} else {
@@ -31,8 +34,8 @@ func (m *heightMap) lay(low, high [3]float64) {
 	m.x0, m.x1, m.y0, m.y1 = m.nx, 0, m.ny, 0
 }
 
-func (m *heightMap) x(i int) float64 { return m.low[0] + (float64(i)+0.5)*cell }
-func (m *heightMap) y(k int) float64 { return m.low[1] + (float64(k)+0.5)*cell }
+func (m *heightMap) x(i int) float64 { return m.low[0] + float64(i)*m.dx }
+func (m *heightMap) y(k int) float64 { return m.low[1] + float64(k)*m.dy }
 
 // at is the height of a cell; beyond the block there is no metal.
 func (m *heightMap) at(i, k int) float64 {
@@ -50,8 +53,8 @@ func (m *heightMap) cut(a, b [2]float64, r, z float64) {
 	}
 	dx, dy := b[0]-a[0], b[1]-a[1]
 	length := math.Sqrt(dx*dx + dy*dy)
-	first := max(0, int((min(a[1], b[1])-r-m.low[1])/cell-1))
-	last := min(m.ny-1, int((max(a[1], b[1])+r-m.low[1])/cell+1))
+	first := max(0, int((min(a[1], b[1])-r-m.low[1])/m.dy-1))
+	last := min(m.ny-1, int((max(a[1], b[1])+r-m.low[1])/m.dy+1))
 	for k := first; k <= last; k++ {
 		y := m.y(k)
 		lo, hi := math.Inf(1), math.Inf(-1)
@@ -68,7 +71,10 @@ func (m *heightMap) cut(a, b [2]float64, r, z float64) {
 				lo, hi = min(lo, l), max(hi, h)
 			}
 		}
-		from := max(0, int(math.Ceil(max((lo-m.low[0])/cell-0.5, 0))))
+		if lo > hi {
+			continue
+		}
+		from := int(math.Ceil(max((lo-m.low[0])/m.dx, 0)))
 		for i := from; i < m.nx && m.x(i) <= hi; i++ {
 			if p := &m.z[k*m.nx+i]; *p > z {
 				*p = z

@@ -73,6 +73,7 @@ type Setup struct {
 	Limits     []Limit
 	Operations []Operation
 	Touch      [2]measure.Length // where Z is touched off: X, Y
+	Top        measure.Length    // Z of the face that is touched
 	Room       Room
 	Head       []string // facts for the operator, one a line, plain text
 }

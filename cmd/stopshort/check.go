@@ -54,8 +54,8 @@ func (w *work) text(out io.Writer) error {
 	fmt.Fprintf(&b, "%s\n\n", w.answer(u))
 	fmt.Fprintf(&b, "%s on %s, job %s\n", oneLine(w.job.Title), w.machine.Name, w.job.Digest)
 	for _, s := range w.Plan.Setups {
-		fmt.Fprintf(&b, "\nset-up %d, %s: clearance plane at %s, touch off at X %s, Y %s\n", s.Number, oneLine(s.Name),
-			s.Clearance, s.Touch[0], s.Touch[1])
+		fmt.Fprintf(&b, "\nset-up %d, %s: clearance plane at %s, touch off at X %s, Y %s%s\n", s.Number, oneLine(s.Name),
+			s.Clearance, s.Touch[0], s.Touch[1], touched(s.Top))
 		for _, op := range s.Operations {
 			fmt.Fprintf(&b, "  %s: tool %d, %s %s, %s\n", oneLine(op.Name), op.Tool.Number, op.Tool.Kind, op.Tool.Diameter, op.Tool.MadeOf)
 			for _, f := range op.Facts {
@@ -68,6 +68,14 @@ func (w *work) text(out io.Writer) error {
 	fmt.Fprintf(&b, "\nGo by the machine's manual and local rules, and ask a competent person where in doubt.\n")
 	_, err := io.WriteString(plain{out}, b.String())
 	return err
+}
+
+// touched says what Z is on the touched face where that is not nought.
+func touched(top measure.Length) string {
+	if top == 0 {
+		return ""
+	}
+	return fmt.Sprintf(": set Z to %s there", top)
 }
 
 // answer is the first line: whether all holds, and where it is closest.

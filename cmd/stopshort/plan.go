@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"path/filepath"
 	"strings"
 
 	"stopshort/machines"
@@ -31,6 +32,9 @@ func through(file, machine string) (*work, error) {
 	name := machine
 	if name == "" {
 		name = j.Machine
+		if filepath.Ext(name) == ".toml" && !filepath.IsAbs(name) { // a file is named from where the job is
+			name = filepath.Join(filepath.Dir(file), name)
+		}
 	}
 	if name == "" {
 		return nil, fmt.Errorf("%s names no machine: add machine = \"...\" or give --machine, one of %s",

@@ -101,6 +101,9 @@ func (s *Setup) readHolding(n *form.Node, stock solid.Box) {
 			}
 		}
 		b := solid.Box{Low: point(low), High: point(low).Plus(point(size))}
+		if !inReach(b) {
+			c.Fault("size", "the clamp reaches beyond %s: look at low and size", measure.MaxLength)
+		}
 		name := c.Text("name")
 		if name == "" {
 			name = "clamp " + strconv.Itoa(i+1)

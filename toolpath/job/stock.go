@@ -44,6 +44,9 @@ func readStock(n *form.Node) Stock {
 	}
 	s.Box.Low = point(low)
 	s.Box.High = s.Box.Low.Plus(point(size))
+	if !inReach(s.Box) {
+		n.Fault("size", "the stock reaches beyond %s: look at low and size", measure.MaxLength)
+	}
 	return s
 }
 
@@ -69,7 +72,20 @@ func readRound(n *form.Node) Stock {
 	}
 	r := n.Length("diameter") / 2
 	c := solid.Cylinder{From: across(a, at, ends[0]), To: across(a, at, ends[1]), Radius: r}
+	if !inReach(c.BoundingBox()) {
+		n.Fault("diameter", "the stock reaches beyond %s: look at its diameter, at and ends", measure.MaxLength)
+	}
 	return Stock{Box: c.BoundingBox(), Round: &c}
+}
+
+// inReach tells whether a box lies within what lengths are held to.
+func inReach(b solid.Box) bool {
+	for _, a := range []solid.Axis{solid.X, solid.Y, solid.Z} {
+		if b.Low.Along(a) < -measure.MaxLength || b.High.Along(a) > measure.MaxLength {
+			return false
+		}
+	}
+	return true
 }
 
 // across is the point at a place along the axis, with the other two

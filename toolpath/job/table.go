@@ -21,7 +21,7 @@ func Table(recipes map[string]*form.Table) *form.Table {
 			{Name: "title", Kind: form.Text, Says: "the file's name", Help: "what the part is called"},
 			{Name: "units", Kind: form.Word, Choices: []string{"mm", "in"}, Help: "the unit of bare numbers; without it a bare number is an error"},
 			{Name: "material", Kind: form.Text, Required: true, Help: "what the stock is made of; speeds, feeds and steps follow it"},
-			{Name: "machine", Kind: form.Text, Says: "the call's --machine", Help: "a built-in machine's name or a machine file"},
+			{Name: "machine", Kind: form.Text, Says: "the call's --machine, which overrides it", Help: "a built-in machine's name, or a machine file named from the job's folder"},
 			{Name: "stock", Kind: form.Sub, Required: true, Table: stockTable, Help: "what the part is cut from, in the part's frame"},
 			{Name: "bore", Kind: form.Subs, Table: boreTable, Help: "holes that are there or will be: no cut may come too near"},
 			{Name: "tool", Kind: form.Subs, Required: true, Table: toolTable, Help: "the cutters, as they are held"},

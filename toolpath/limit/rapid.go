@@ -1,6 +1,8 @@
 package limit
 
 import (
+	"fmt"
+
 	"stopshort/toolpath"
 	"stopshort/toolpath/measure"
 	"stopshort/toolpath/solid"
@@ -37,20 +39,23 @@ func (j *Judge) rapid(op toolpath.Operation, before []toolpath.Step, s toolpath.
 	}
 	own := !sideways && j.ownHole(before, s)
 	need := measure.Figure[measure.Length]{Value: rapidRoom, From: measure.Default, Source: "a rapid keeps 1 mm clear"}
-	t := j.at(op, "rapids to metal and holding", Length, need,
-		"raise the clearance plane, or move or lower what stands in the way")
+	t := j.at(op, "rapids to metal and holding", Length, need, "")
+	meet := func(gap solid.Gap, what string, top measure.Length) {
+		if !t.met || int64(gap.Low) < t.verdict.Planned {
+			t.verdict.Do = fmt.Sprintf("the %s stands in the way: move it, or raise the clearance plane to %s", what, top+rapidRoom)
+		}
+		t.meet(int64(gap.Low), int64(gap.High), nil, j.here(s.Line))
+	}
 	for _, part := range stack(op.Tool) {
 		box := swept(s, part, z)
 		for _, m := range j.setup.Metal {
 			if !own {
-				gap := j.rapidGap(s, part, box, m, sideways, t.need(0))
-				t.meet(int64(gap.Low), int64(gap.High), nil, j.here(s.Line))
+				meet(j.rapidGap(s, part, box, m, sideways, t.need(0)), "metal", solid.Bounds(m).High.Z)
 			}
 		}
 		for _, l := range j.setup.Limits {
 			if l.Kind == toolpath.Holding || l.Kind == toolpath.Packing {
-				gap := j.rapidGap(s, part, box, l.Solid, sideways, t.need(0))
-				t.meet(int64(gap.Low), int64(gap.High), nil, j.here(s.Line))
+				meet(j.rapidGap(s, part, box, l.Solid, sideways, t.need(0)), l.Name, solid.Bounds(l.Solid).High.Z)
 			}
 		}
 	}

@@ -1,8 +1,6 @@
 package limit
 
 import (
-	"math/big"
-
 	"stopshort/toolpath"
 	"stopshort/toolpath/measure"
 	"stopshort/toolpath/solid"
@@ -39,39 +37,54 @@ func (j *Judge) metalUnder(p solid.Point) bool {
 func (j *Judge) floorAt(p solid.Point) measure.Length {
 	z := j.box.High.Z
 	for _, c := range j.cut {
-		if within(c.from, c.to, p, c.radius) {
+		if solid.Near(c.from, c.to, p, c.radius) {
 			z = min(z, max(c.from.Z, c.to.Z))
 		}
 	}
 	return max(z, p.Z)
 }
 
-// within tells whether p is within a distance of the straight line from a to b,
-// all seen from above, in whole numbers.
-func within(a, b, p solid.Point, r measure.Length) bool {
-	n, d := apart(a, b, p)
-	return n.Cmp(new(big.Int).Mul(square(r), d)) <= 0
+// crestDrop is how far the skin of a lying bar may have dropped where it is
+// touched off: less than paper is thick.
+const crestDrop = 10 * measure.Micrometre
+
+// onMetal is how far a place lies inside the metal's outline seen from above,
+// and off every hole that is open there: below nought it touches air. On a
+// lying bar it must be on the crest.
+func (j *Judge) onMetal(at solid.Point) measure.Length {
+	left := -solid.Far
+	for _, m := range j.setup.Metal {
+		left = max(left, onBody(m, at))
+	}
+	for _, l := range j.setup.Limits {
+		c, ok := l.Solid.(solid.Cylinder)
+		if !ok || l.Kind != toolpath.Web && l.Kind != toolpath.Wall {
+			continue
+		}
+		if a, ok := c.Axis(); ok && a == solid.Z && max(c.From.Z, c.To.Z) >= j.box.High.Z {
+			r, _ := root(sum(square(at.X-c.From.X), square(at.Y-c.From.Y)))
+			left = min(left, r-c.Radius)
+		}
+	}
+	return left
 }
 
-// apart is the square of the distance from p to the stretch from a to b, seen
-// from above, as a fraction n/d.
-func apart(a, b, p solid.Point) (n, d *big.Int) {
-	mul := func(x, y measure.Length) *big.Int {
-		return new(big.Int).Mul(big.NewInt(int64(x)), big.NewInt(int64(y)))
+// onBody is [Judge.onMetal] for one piece of metal.
+func onBody(m solid.Body, at solid.Point) measure.Length {
+	b := solid.Bounds(m)
+	left := min(at.X-b.Low.X, b.High.X-at.X, at.Y-b.Low.Y, b.High.Y-at.Y)
+	c, ok := m.(solid.Cylinder)
+	if !ok {
+		return left
 	}
-	ux, uy := b.X-a.X, b.Y-a.Y
-	vx, vy := p.X-a.X, p.Y-a.Y
-	uu := sum(square(ux), square(uy))
-	uv := sum(mul(ux, vx), mul(uy, vy))
-	one := big.NewInt(1)
-	switch {
-	case uv.Sign() <= 0:
-		return sum(square(vx), square(vy)), one
-	case uv.Cmp(uu) >= 0:
-		return sum(square(p.X-b.X), square(p.Y-b.Y)), one
+	a, _ := c.Axis()
+	if a == solid.Z {
+		return c.Radius - hypotUp(at.X-c.From.X, at.Y-c.From.Y)
 	}
-	cross := new(big.Int).Sub(mul(ux, vy), mul(uy, vx))
-	return cross.Mul(cross, cross), uu
+	side := solid.X + solid.Y - a
+	d := square(c.Radius)
+	crest, _ := root(d.Sub(d, square(c.Radius-crestDrop)))
+	return min(left, crest-(at.Along(side)-c.From.Along(side)).Abs())
 }
 
 // touchingPlace asks that the place where Z is touched off is on the metal and
@@ -79,8 +92,8 @@ func apart(a, b, p solid.Point) (n, d *big.Int) {
 func (j *Judge) touchingPlace(op toolpath.Operation, p piece, radius measure.Length, line int) {
 	t := j.at(op, "touching place", Length, nought, "touch off on metal that this set-up leaves standing: move touch_at")
 	at := solid.Point{X: j.setup.Touch[0], Y: j.setup.Touch[1]}
-	left := min(at.X-j.box.Low.X, j.box.High.X-at.X, at.Y-j.box.Low.Y, j.box.High.Y-at.Y)
-	n, d := apart(p.from, p.to, at)
+	left := j.onMetal(at)
+	n, d := solid.SquareApart(p.from, p.to, at)
 	away, _ := root(n.Quo(n, d))
 	left = min(left, away-radius-p.grow)
 	t.meet(int64(left), int64(left), nil, j.here(line))

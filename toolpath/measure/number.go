@@ -182,6 +182,9 @@ func readRun(run string) (*big.Rat, error) {
 	case strings.Contains(run, ","):
 		whole, part, _ := strings.Cut(run, ",")
 		if isDigits(whole) && isDigits(part) {
+			if strings.HasPrefix(strings.TrimLeft(whole, "+-"), "0") { // nought thousand is no figure
+				return nil, fmt.Errorf("%s has a comma: write %s", r, short(trimZeros(whole+"."+part)))
+			}
 			return nil, fmt.Errorf("%s has a comma: write %s or %s", r, short(trimZeros(whole+"."+part)), short(whole+part))
 		}
 		return nil, fmt.Errorf("%s has a comma: write a point before decimals and no mark between thousands", r)

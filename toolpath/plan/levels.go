@@ -18,8 +18,8 @@ type TooManyPasses struct {
 }
 
 func (e TooManyPasses) Error() string {
-	return fmt.Sprintf("%d passes of %s for %s: at most %d passes; a step of %s or more would do",
-		e.Passes, e.Step, e.Depth, MaxPasses, e.Least)
+	return fmt.Sprintf("%d passes of %s mm for %s: at most %d passes; a step of %s or more would do",
+		e.Passes, e.Step.MM(), e.Depth, MaxPasses, e.Least)
 }
 
 // Levels is the heights of a cut's passes from top down to floor, the last at

@@ -61,9 +61,14 @@ func (b *bench) cuttingOf(n *form.Node, tool toolpath.Cutter) (c cutting, ok boo
 		n.Fault("speed", "the speed comes to nothing in whole turns: give 1 rpm or more")
 		return c, false
 	}
-	if c.feed.Value == 0 || c.plunge.Value == 0 {
-		n.Fault("feed", "the feed comes to nothing at %s: give feed and plunge", c.speed.Value)
-		return c, false
+	for _, f := range []struct {
+		key  string
+		feed measure.Feed
+	}{{"feed", c.feed.Value}, {"plunge", c.plunge.Value}} {
+		if f.feed == 0 {
+			n.Fault(f.key, "it comes to nothing at %s in steps of %s: give more", c.speed.Value, b.feedStep())
+			return c, false
+		}
 	}
 	return c, true
 }

@@ -77,6 +77,7 @@ func Plan(j *job.Job, m *machines.Machine) (*toolpath.Plan, error) {
 		}
 		p.Setups = append(p.Setups, *b.out)
 	}
+	inReach(j, p)
 	if err := j.Node.Faults(); err != nil {
 		return nil, err
 	}
@@ -94,8 +95,8 @@ func (b *bench) open() {
 	b.out = &toolpath.Setup{
 		Number: b.setup.Number, Name: b.setup.Name,
 		Metal: []solid.Body{stock},
-		Touch: b.setup.Touch,
-		Room:  toolpath.Room{Low: b.setup.Low, High: b.setup.High},
+		Touch: b.setup.Touch, Top: b.metal.High.Z,
+		Room: toolpath.Room{Low: b.setup.Low, High: b.setup.High},
 	}
 	b.clearance()
 	b.boresHere()
@@ -154,7 +155,7 @@ func (b *bench) head() {
 	if top := b.metal.High.Z; top == 0 {
 		b.out.Head = append(b.out.Head, "the touched face is height zero")
 	} else {
-		b.out.Head = append(b.out.Head, fmt.Sprintf("the touched face is height %s", b.number(top)))
+		b.out.Head = append(b.out.Head, fmt.Sprintf("the touched face is not zero: set height %s there", b.number(top)))
 	}
 	for _, a := range b.job.Accepts {
 		b.out.Head = append(b.out.Head, fmt.Sprintf("accepted %s: %s", a.Limit, a.Reason))
@@ -194,6 +195,33 @@ func (b *bench) named(n *form.Node, key string) (bore, bool) {
 		}
 		known = append(known, x.Name)
 	}
-	n.Fault(key, "no bore is called %q: the job has %s", want, form.Listed(known, "and"))
+	hint := ""
+	if near := form.Nearest(want, known); near != "" {
+		hint = fmt.Sprintf("; did you mean %s?", near)
+	}
+	n.Fault(key, "no bore is called %q: the job has %s%s", want, form.Listed(known, "and"), hint)
 	return bore{}, false
+}
+
+// inReach adds a fault for each set-up that goes further than lengths are held.
+func inReach(j *job.Job, p *toolpath.Plan) {
+	for i, s := range p.Setups {
+		far := s.Clearance.Abs()
+		for _, m := range s.Metal {
+			box := solid.Bounds(m)
+			for _, a := range []solid.Axis{solid.X, solid.Y, solid.Z} {
+				far = max(far, box.Low.Along(a).Abs(), box.High.Along(a).Abs())
+			}
+		}
+		for _, op := range s.Operations {
+			for _, pass := range op.Passes {
+				for _, m := range pass.Moves {
+					far = max(far, m.To.X.Abs(), m.To.Y.Abs(), m.To.Z.Abs())
+				}
+			}
+		}
+		if far > measure.MaxLength {
+			j.Setups[i].Node.Fault("zero", "the set-up reaches %s from its zero: %s at most", far, measure.MaxLength)
+		}
+	}
 }

@@ -8,7 +8,6 @@ import (
 	"stopshort/toolpath/form"
 	"stopshort/toolpath/job"
 	"stopshort/toolpath/measure"
-	"stopshort/toolpath/plan"
 	"stopshort/toolpath/solid"
 )
 
@@ -79,10 +78,28 @@ func (b *bench) slot(c job.Cut) error {
 	if s.cutting, ok = b.cuttingOf(n, s.tool); !ok {
 		return nil
 	}
+	if !s.meetsMetal() {
+		return nil
+	}
 	if ok, err := s.findDepth(); !ok {
 		return err
 	}
 	return s.lay()
+}
+
+// meetsMetal asks that the slot, seen from above, lies over the metal.
+func (s *slot) meetsMetal() bool {
+	half := solid.Point{X: s.width / 2, Y: s.width / 2, Z: solid.Far}
+	box := solid.Box{
+		Low:  solid.Point{X: min(s.from.X, s.to.X), Y: min(s.from.Y, s.to.Y)}.Minus(half),
+		High: solid.Point{X: max(s.from.X, s.to.X), Y: max(s.from.Y, s.to.Y)}.Plus(half),
+	}
+	if box.Overlaps(s.metal) {
+		return true
+	}
+	s.node.Fault("from", "the slot meets no metal, which reaches from X %s, Y %s to X %s, Y %s: look at from and to",
+		s.metal.Low.X, s.metal.Low.Y, s.metal.High.X, s.metal.High.Y)
+	return false
 }
 
 // stopsShort reads what the slot stops short of, with its two figures.
@@ -126,9 +143,12 @@ func (s *slot) stopsShort() bool {
 // lay works out the passes and the limits, and adds them to the set-up.
 func (s *slot) lay() error {
 	path, err := s.path()
-	var many plan.TooManyPasses
-	if errors.As(err, &many) || err != nil {
-		s.node.Fault("step", "%s", err)
+	if err != nil {
+		key := "step"
+		if errors.Is(err, errSideSteps) {
+			key = "width"
+		}
+		s.node.Fault(key, "%s", err)
 		return nil
 	}
 	c := s.cutting

@@ -54,6 +54,10 @@ func (s *slot) findDepth() (ok bool, err error) {
 		s.depth = given
 	}
 	s.floor = s.grid.Round(solid.Z, -s.depth.Value, measure.Ceil)
+	if s.floor >= s.metal.High.Z && s.depth.From == measure.Given {
+		n.Fault("depth", "%s deep stands at height %s, and the metal's top at %s: nothing would be cut", s.depth.Value, s.floor, s.metal.High.Z)
+		return false, nil
+	}
 	if s.floor >= s.metal.High.Z {
 		return false, s.refuse("leave", "no depth", "more than nought",
 			fmt.Sprintf("the floor would stand at %s and the metal's top is at %s: lessen leave, or look at the bore's place", s.floor, s.metal.High.Z))
@@ -72,8 +76,11 @@ func (b *bench) lidded(x bore) bool { return max(x.solid.From.Z, x.solid.To.Z) <
 // over is the lowest floor that leaves enough above a bore; ok is false where
 // the bore sets no bound.
 func (s *slot) over(x bore) (z measure.Length, ok bool) {
-	if a, straight := x.solid.Axis(); straight && !x.Blind && a != solid.Z {
+	if a, straight := x.solid.Axis(); straight && a != solid.Z && (!x.Blind || s.across(x, a)) {
 		return s.overLying(x, a)
+	}
+	if x.upright() && s.covers(x) {
+		return max(x.solid.From.Z, x.solid.To.Z) + s.leave, true
 	}
 	high := solid.Bounds(x.solid).High.Z + s.leave
 	low := min(s.metal.Low.Z, solid.Bounds(x.solid).Low.Z) - s.leave
@@ -92,6 +99,28 @@ func (s *slot) over(x bore) (z measure.Length, ok bool) {
 		}
 	}
 	return high + aim, true
+}
+
+// across tells whether the slot's centre line passes over a lying bore's axis,
+// or beside it by no more than half the width, between the bore's ends: then
+// the bore is nearest straight down.
+func (s *slot) across(x bore, along solid.Axis) bool {
+	side := solid.X + solid.Y - along
+	half := s.width / 2
+	b := solid.Bounds(x.solid)
+	at := x.solid.From.Along(side)
+	return min(s.from.Along(along), s.to.Along(along)) <= b.High.Along(along) &&
+		max(s.from.Along(along), s.to.Along(along)) >= b.Low.Along(along) &&
+		min(s.from.Along(side), s.to.Along(side))-half <= at &&
+		max(s.from.Along(side), s.to.Along(side))+half >= at && newLine(s.from, s.to).straight()
+}
+
+// covers tells whether the slot passes over a part of an upright bore's end.
+func (s *slot) covers(x bore) bool {
+	from, to := s.from, s.to
+	end := x.solid.From
+	end.Z = 0
+	return solid.Near(from, to, end, s.width/2+x.solid.Radius)
 }
 
 // shapeGap is the least distance from the finished slot, with its floor at z,

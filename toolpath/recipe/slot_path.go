@@ -15,6 +15,10 @@ type slotPath struct {
 	sides  [2][2]bool // the faces that an open end goes out through
 }
 
+// maxMoves is the most moves one slot may take: more is a slip of the pen, or
+// a cutter for watches in a slot for a crane.
+const maxMoves = 20_000
+
 // path lays out the slot: at each level down the middle and out to 0.02 D short
 // of each wall, then one finishing pass along each wall, all with the work on
 // the cutter's left (conventional).
@@ -25,7 +29,14 @@ func (s *slot) path() (slotPath, error) {
 		return p, err
 	}
 	p.levels = len(levels)
-	t := s.track()
+	t, err := s.track()
+	if err != nil {
+		return p, err
+	}
+	if n := len(levels) * (4 + 6*len(t.rough)); n > maxMoves {
+		return p, fmt.Errorf("%d passes of %d side steps are some %d moves: at most %d; a larger cutter or a larger step would do",
+			len(levels), len(t.rough), n, maxMoves)
+	}
 	p.sides = s.opensThrough(t)
 	at := 0 // the end the cutter stands at: an open one where there is one
 	if s.open[1] && !s.open[0] {

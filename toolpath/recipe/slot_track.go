@@ -1,6 +1,9 @@
 package recipe
 
 import (
+	"errors"
+	"fmt"
+
 	"stopshort/toolpath/measure"
 	"stopshort/toolpath/plan"
 	"stopshort/toolpath/solid"
@@ -18,10 +21,13 @@ type track struct {
 	rough  []measure.Length
 }
 
+// errSideSteps is too many side steps.
+var errSideSteps = errors.New("side steps each way")
+
 // track puts the turning points on the grid: a closed end short, an open end
 // long and clear of the metal, both nearest across the line; what that moves
 // them aside comes off the room at the walls.
-func (s *slot) track() *track {
+func (s *slot) track() (*track, error) {
 	radius := s.tool.Measured / 2
 	t := &track{
 		line: newLine(s.from, s.to), grid: s.grid,
@@ -38,7 +44,7 @@ func (s *slot) track() *track {
 	}
 	half := s.width/2 - radius
 	if half <= 0 {
-		return t
+		return t, nil
 	}
 	// On the grid the centre line may stand aside by up to half a step, at an
 	// angle a point by up to one step and a tenth of a nanometre.
@@ -52,18 +58,21 @@ func (s *slot) track() *track {
 	t.finish = s.offset(t.line, half-aside)
 	if t.finish <= 0 {
 		t.finish = 0
-		return t
+		return t, nil
 	}
 	allowance := s.tool.Diameter.MulDiv(2, 100, measure.Floor)
 	out := s.offset(t.line, half-aside-allowance)
 	if out <= 0 {
-		return t
+		return t, nil
 	}
 	n := int64((out + radius - 1) / radius)
+	if n > maxMoves {
+		return nil, fmt.Errorf("%d %w for a slot of %s with a cutter of %s: a larger cutter would do", n, errSideSteps, s.width, s.tool.Measured)
+	}
 	for k := int64(1); k <= n; k++ {
 		t.rough = append(t.rough, s.offset(t.line, out.MulDiv(k, n, measure.Floor)))
 	}
-	return t
+	return t, nil
 }
 
 // side is the place beside one end, an offset to the left of the way from it to
