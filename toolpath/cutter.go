@@ -25,6 +25,7 @@ type Cutter struct {
 	Diameter     measure.Length
 	Measured     measure.Length // as measured; the diameter where it was not
 	Tip          measure.Angle  // included angle of the point; nought is flat
+	Point        measure.Length // length of the point, rounded down, so that it is no slimmer than it is
 	CornerRadius measure.Length
 	Flutes       int
 	FluteLength  measure.Length
@@ -35,11 +36,20 @@ type Cutter struct {
 	CentreCut    bool // may be fed straight down into metal
 }
 
-// Teeth is the part that cuts; it is the measured cutter, since that is what
-// the metal meets.
+// Teeth is the part that cuts at its full diameter; it is the measured cutter,
+// since that is what the metal meets.
 func (c Cutter) Teeth() solid.Part {
 	r := c.Measured.Half(measure.Ceil)
-	return solid.Part{Low: 0, High: c.FluteLength, LowRadius: r, HighRadius: r}
+	return solid.Part{Low: c.Point, High: c.FluteLength, LowRadius: r, HighRadius: r}
+}
+
+// Cutting is all that cuts: the teeth, and under them the point.
+func (c Cutter) Cutting() []solid.Part {
+	parts := []solid.Part{c.Teeth()}
+	if c.Point > 0 {
+		parts = append(parts, solid.Part{High: c.Point, HighRadius: parts[0].LowRadius})
+	}
+	return parts
 }
 
 // ShankPart is what is between teeth and holder; ok is false where nothing

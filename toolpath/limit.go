@@ -53,6 +53,7 @@ type Limit struct {
 	Bar       *solid.Cylinder // with KeepIn: the round bar a cut stays under the skin of
 	Size      SizeKind        // with a Channel: which of its sizes
 	OverGiven bool            // with a Channel: the job gives the tolerance, so the errors count
+	Within    *solid.Box      // of an edge: the piece of metal whose edge it is
 	Leave     measure.Figure[measure.Length]
 	NeverLess measure.Figure[measure.Length]
 	Cut       int            // the cut it holds for; 0 is every cut of the set-up

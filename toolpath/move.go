@@ -53,7 +53,27 @@ type Operation struct {
 	Tool   Cutter
 	Speed  measure.Speed
 	Passes []Pass
-	Facts  []Fact // the figures the cut was planned from
+	Facts  []Fact                          // the figures the cut was planned from
+	Makes  []Hole                          // the holes it makes, in order; it must stay inside them
+	Enters string                          // the bore that the holes may break into, by name
+	Wall   *measure.Figure[measure.Length] // least wall that the job asks for; nil is the rule
+	Screw  *Screw                          // the screw that the holes are for
+	Notes  []string                        // what is done by hand
+}
+
+// Screw is what is asked of a screw in its holes. A figure of nought is not
+// asked for.
+type Screw struct {
+	Name        string
+	Head, High  measure.Length // across and height of the head with its key
+	HeadAt      measure.Length // height that the head stands on
+	Sunk        bool           // the head stands on the floor of the hole that is made
+	Grip        measure.Length // metal under the head
+	LeastGrip   measure.Figure[measure.Length]
+	Length      measure.Length // under the head
+	Engages     measure.Length // thread that it finds
+	LeastThread measure.Figure[measure.Length]
+	TipRoom     measure.Length // from its end to the end of the thread, or of a through hole
 }
 
 // Fact is a figure of a cut for a person, with where it came from.
@@ -71,6 +91,7 @@ type Setup struct {
 	Clearance  measure.Length // the height at which the cutter may cross
 	Metal      []solid.Body   // the stock as this set-up finds it: the union of these
 	Limits     []Limit
+	Features   []Feature // what earlier cuts and set-ups have made
 	Operations []Operation
 	Touch      [2]measure.Length // where Z is touched off: X, Y
 	Top        measure.Length    // Z of the face that is touched

@@ -87,3 +87,12 @@ func (f Frame) Word(a solid.Axis, way measure.Length) string {
 	}
 	return sign + string(rune('x'+f.from[a]))
 }
+
+// Back is a point of the set-up's frame, in the part's.
+func (f Frame) Back(p solid.Point) solid.Point {
+	var q solid.Point
+	for a := range f.from {
+		q = q.With(f.from[a], f.sign[a]*p.Along(solid.Axis(a)))
+	}
+	return q.Plus(f.Zero)
+}

@@ -58,7 +58,7 @@ func (j *Job) readSetup(number int, n *form.Node) Setup {
 		s.Packing = &Packing{Top: p.Length("top"), MayCut: p.Length("may_cut")}
 	}
 	if err == nil {
-		s.readHolding(n, solid.Bounds(j.Stock.Body(f)))
+		s.readHolding(n, f.Box(j.Stock.Box))
 	}
 	s.readRoom(n.Sub("room"))
 	for i, c := range n.Subs("cut") {

@@ -11,17 +11,49 @@ import (
 type Stock struct {
 	Box   solid.Box // of a round bar: the box about it
 	Round *solid.Cylinder
+	// Pieces is what a blank is made of together; Box is then the box about
+	// them all.
+	Pieces []Stock
 }
 
-// Body is the stock as a solid, in the set-up's frame.
-func (s Stock) Body(f Frame) solid.Body {
-	if s.Round != nil {
-		return f.Cylinder(*s.Round)
+// Bodies is the stock as solids, in the set-up's frame: their union.
+func (s Stock) Bodies(f Frame) []solid.Body {
+	if len(s.Pieces) > 0 {
+		var out []solid.Body
+		for _, p := range s.Pieces {
+			out = append(out, p.Bodies(f)...)
+		}
+		return out
 	}
-	return f.Box(s.Box)
+	if s.Round != nil {
+		return []solid.Body{f.Cylinder(*s.Round)}
+	}
+	return []solid.Body{f.Box(s.Box)}
 }
 
 func readStock(n *form.Node) Stock {
+	pieces := n.Subs("pieces")
+	if len(pieces) == 0 {
+		return readPiece(n)
+	}
+	for _, k := range []string{"low", "size", "diameter", "along", "at", "ends"} {
+		if n.Has(k) {
+			n.Fault(k, "belongs to one of the pieces: give pieces, or one box or bar")
+		}
+	}
+	var s Stock
+	for i, p := range pieces {
+		piece := readPiece(p)
+		s.Pieces = append(s.Pieces, piece)
+		if i == 0 {
+			s.Box = piece.Box
+		}
+		s.Box = s.Box.With(piece.Box)
+	}
+	return s
+}
+
+func readPiece(n *form.Node) Stock {
 	if n.Has("diameter") {
 		return readRound(n)
 	}

@@ -31,16 +31,24 @@ func Table(recipes map[string]*form.Table) *form.Table {
 	}
 }
 
+var pieceKeys = []form.Key{
+	{Name: "low", Kind: form.Lengths, Len: 3, Help: "least corner of a box: x, y, z"},
+	{Name: "size", Kind: form.Lengths, Len: 3, Help: "size of a box along x, y, z"},
+	{Name: "diameter", Kind: form.Size, Above: "0 mm", Help: "of a round bar"},
+	{Name: "along", Kind: form.Word, Choices: []string{"x", "y", "z"}, Default: "z", Help: "the axis a round bar lies along"},
+	{Name: "at", Kind: form.Lengths, Len: 2, Says: "0, 0", Help: "the round bar's axis: the other two coordinates"},
+	{Name: "ends", Kind: form.Lengths, Len: 2, Help: "the round bar's ends along its axis, the lower first"},
+}
+
+var pieceTable = &form.Table{
+	Help: "A piece of the stock, a box or a round bar, in the part's frame",
+	Keys: pieceKeys,
+}
+
 var stockTable = &form.Table{
-	Help: "The stock, a box or a round bar, in the part's frame",
-	Keys: []form.Key{
-		{Name: "low", Kind: form.Lengths, Len: 3, Help: "least corner of a box: x, y, z"},
-		{Name: "size", Kind: form.Lengths, Len: 3, Help: "size of a box along x, y, z"},
-		{Name: "diameter", Kind: form.Size, Above: "0 mm", Help: "of a round bar"},
-		{Name: "along", Kind: form.Word, Choices: []string{"x", "y", "z"}, Default: "z", Help: "the axis a round bar lies along"},
-		{Name: "at", Kind: form.Lengths, Len: 2, Says: "0, 0", Help: "the round bar's axis: the other two coordinates"},
-		{Name: "ends", Kind: form.Lengths, Len: 2, Help: "the round bar's ends along its axis, the lower first"},
-	},
+	Help: "The stock, a box or a round bar or some of them together, in the part's frame",
+	Keys: append(pieceKeys[:len(pieceKeys):len(pieceKeys)],
+		form.Key{Name: "pieces", Kind: form.Subs, Table: pieceTable, Help: "the boxes and round bars that a blank is made of together, where its outline is there already"}),
 }
 
 var boreTable = &form.Table{
@@ -62,10 +70,11 @@ var toolTable = &form.Table{
 	Help: "A cutter, as it is held; sizes are diameters, lengths are from the tip",
 	Keys: []form.Key{
 		{Name: "number", Kind: form.Count, Required: true, Min: "1", Max: "99", Help: "what cuts call it by"},
-		{Name: "kind", Kind: form.Word, Required: true, Choices: []string{string(toolpath.SlotDrill), string(toolpath.EndMill)}, Help: "a slot drill cuts to its centre, an end mill only where centre_cutting says so"},
+		{Name: "kind", Kind: form.Word, Required: true, Choices: []string{string(toolpath.SlotDrill), string(toolpath.EndMill), string(toolpath.SpotDrill), string(toolpath.Drill)}, Help: "a slot drill cuts to its centre, an end mill only where centre_cutting says so"},
+		{Name: "tip", Kind: form.Angle, Says: "118 deg of a drill, 90 deg of a spot drill", Help: "included angle of a drill's point"},
 		{Name: "diameter", Kind: form.Size, Required: true, Above: "0 mm", Max: "100 mm", Help: "as marked"},
 		{Name: "measured", Kind: form.Size, Above: "0 mm", Says: "the diameter", Help: "as measured; the path is worked out for it"},
-		{Name: "flutes", Kind: form.Count, Required: true, Min: "1", Max: "20", Help: "cutting edges"},
+		{Name: "flutes", Kind: form.Count, Default: "2", Min: "1", Max: "20", Help: "cutting edges"},
 		{Name: "made_of", Kind: form.Word, Choices: []string{"HSS", "carbide"}, Default: "HSS", Help: "high-speed steel or carbide"},
 		{Name: "flute_length", Kind: form.Length, Required: true, Above: "0 mm", Help: "how far up the teeth reach"},
 		{Name: "stick_out", Kind: form.Length, Required: true, Above: "0 mm", Help: "from the holder's nose to the tip"},

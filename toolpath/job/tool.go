@@ -5,6 +5,7 @@ import (
 
 	"stopshort/toolpath"
 	"stopshort/toolpath/form"
+	"stopshort/toolpath/measure"
 )
 
 func (j *Job) readTools(nodes []*form.Node) {
@@ -36,7 +37,8 @@ func (j *Job) readTools(nodes []*form.Node) {
 		if !n.Set("shank") {
 			c.Shank = c.Diameter
 		}
-		c.CentreCut = c.Kind == toolpath.SlotDrill
+		readPoint(n, &c)
+		c.CentreCut = c.Kind != toolpath.EndMill
 		if n.Set("centre_cutting") {
 			c.CentreCut = n.Flag("centre_cutting")
 		}
@@ -48,6 +50,39 @@ func (j *Job) readTools(nodes []*form.Node) {
 		}
 		j.Tools = append(j.Tools, c)
 	}
+}
+
+// readPoint sets the point of a drill. The point must leave some flute above it.
+func readPoint(n *form.Node, c *toolpath.Cutter) {
+	pointed := c.Kind == toolpath.Drill || c.Kind == toolpath.SpotDrill
+	if !pointed {
+		if n.Has("tip") {
+			n.Fault("tip", "a %s is flat: leave the tip out", c.Kind)
+		}
+		return
+	}
+	c.Tip = 118 * measure.Degree // common practice, no source
+	if c.Kind == toolpath.SpotDrill {
+		c.Tip = 90 * measure.Degree
+	}
+	if n.Set("tip") {
+		c.Tip = n.Angle("tip")
+	}
+	if c.Tip < 60*measure.Degree || c.Tip > 160*measure.Degree {
+		n.Fault("tip", "%s is no drill's point: 60 deg to 160 deg", c.Tip)
+		return
+	}
+	c.Point = pointLength(c.Measured, c.Tip)
+	if c.Point >= c.FluteLength {
+		n.Fault("flute_length", "%s of flutes do not reach beyond the point, which is %s long", c.FluteLength, c.Point)
+	}
+}
+
+// pointLength is the length of a point, rounded down: half the diameter times
+// the cotangent of half the angle.
+func pointLength(d measure.Length, included measure.Angle) measure.Length {
+	sin, cos := (included / 2).SinCos()
+	return cos.Over(sin, d/2, measure.Floor)
 }
 
 // CutTool is the cutter that a cut names under a key. Where no such tool is

@@ -95,27 +95,58 @@ func (b *bench) guardBores(c job.Cut, short shortOf, wall figure) {
 }
 
 // guardOutside adds the metal's faces as limits of the cut, but those that it
-// opens through; and the floor.
-func (b *bench) guardOutside(c job.Cut, open [2][2]bool, wall, floor figure) {
-	for _, a := range []solid.Axis{solid.X, solid.Y} {
-		for i, high := range []bool{false, true} {
-			if open[a][i] || b.job.Stock.Round != nil {
-				continue
-			}
-			b.out.Limits = append(b.out.Limits, toolpath.Limit{
-				Name: sideNames[a][i], Kind: toolpath.Edge, Cut: c.Number,
-				Solid: outside(b.metal, a, high), NeverLess: wall,
-			})
-		}
-	}
+// opens through, and the floor. shape is the box about the cut. Where a blank
+// is made of pieces, the faces of each that the cut goes through count, but
+// those that another piece covers.
+func (b *bench) guardOutside(c job.Cut, shape solid.Box, open [2][2]bool, wall, floor figure) {
 	if b.job.Stock.Round != nil {
 		b.guardRound(c, open, wall, floor)
 		return
+	}
+	for i, m := range b.out.Metal {
+		piece, ok := m.(solid.Box)
+		if !ok || !piece.Overlaps(shape) {
+			continue
+		}
+		for _, a := range []solid.Axis{solid.X, solid.Y} {
+			for k, high := range []bool{false, true} {
+				if open[a][k] || b.coveredFace(i, a, high) {
+					continue
+				}
+				b.out.Limits = append(b.out.Limits, toolpath.Limit{
+					Name: sideNames[a][k], Kind: toolpath.Edge, Cut: c.Number,
+					Solid: outside(piece, a, high), Within: &piece, NeverLess: wall,
+				})
+			}
+		}
 	}
 	b.out.Limits = append(b.out.Limits, toolpath.Limit{
 		Name: "floor", Kind: toolpath.Floor, Cut: c.Number,
 		Solid: below(b.metal.Low.Z), NeverLess: floor,
 	})
+}
+
+// coveredFace tells whether another piece of metal goes on beyond a face of one,
+// over all of it.
+func (b *bench) coveredFace(piece int, a solid.Axis, high bool) bool {
+	p := solid.Bounds(b.out.Metal[piece])
+	face := p.Low.Along(a)
+	if high {
+		face = p.High.Along(a)
+	}
+	other := solid.X + solid.Y - a
+	for i, m := range b.out.Metal {
+		q, ok := m.(solid.Box)
+		if i == piece || !ok {
+			continue
+		}
+		if q.Low.Along(a) < face && face < q.High.Along(a) &&
+			q.Low.Along(other) <= p.Low.Along(other) && p.High.Along(other) <= q.High.Along(other) &&
+			q.Low.Z <= p.Low.Z && p.High.Z <= q.High.Z {
+			return true
+		}
+	}
+	return false
 }
 
 // guardRound keeps a cut inside a round bar: under its skin where the bar

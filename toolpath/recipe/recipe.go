@@ -18,7 +18,9 @@ var recipes = map[string]struct {
 	table  *form.Table
 	expand func(*bench, job.Cut) error
 }{
-	"slot": {slotTable, (*bench).slot},
+	"slot":       {slotTable, (*bench).slot},
+	"spot face":  {spotFaceTable, (*bench).spotFace},
+	"bolt holes": {boltTable, (*bench).boltHoles},
 }
 
 // Tables is each recipe's key table by its name, for job.Load.
@@ -39,6 +41,7 @@ type bench struct {
 	setup    job.Setup
 	metal    solid.Box // the box about the metal
 	bores    []bore
+	made     []gone // what this set-up takes, for the ones that follow
 	out      *toolpath.Setup
 }
 
@@ -67,14 +70,18 @@ func Plan(j *job.Job, m *machines.Machine) (*toolpath.Plan, error) {
 		return nil, j.Node.Faults()
 	}
 	var refused error
+	var before []gone
 	for _, s := range j.Setups {
 		b := &bench{job: j, machine: m, grid: plan.ForMachine(m), material: material, setup: s}
 		b.open()
+		b.carried(before)
 		for _, c := range s.Cuts {
 			if err := recipes[c.Recipe].expand(b, c); err != nil && refused == nil {
 				refused = err
 			}
 		}
+		b.out.Operations = plan.Order(b.out.Operations)
+		before = append(before, b.made...)
 		p.Setups = append(p.Setups, *b.out)
 	}
 	inReach(j, p)
@@ -90,11 +97,10 @@ func Plan(j *job.Job, m *machines.Machine) (*toolpath.Plan, error) {
 // open lays out the set-up: its metal, its clearance plane, the limits that
 // hold for every cut.
 func (b *bench) open() {
-	stock := b.job.Stock.Body(b.setup.Frame)
-	b.metal = solid.Bounds(stock)
+	b.metal = b.setup.Frame.Box(b.job.Stock.Box)
 	b.out = &toolpath.Setup{
 		Number: b.setup.Number, Name: b.setup.Name,
-		Metal: []solid.Body{stock},
+		Metal: b.job.Stock.Bodies(b.setup.Frame),
 		Touch: b.setup.Touch, Top: b.metal.High.Z,
 		Room: toolpath.Room{Low: b.setup.Low, High: b.setup.High},
 	}

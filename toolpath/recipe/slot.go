@@ -49,6 +49,7 @@ type slot struct {
 	short    shortOf
 	wall     figure
 	depth    figure
+	top      measure.Length // of the metal where the slot is
 	floor    measure.Length // on the grid
 	cutting  cutting
 }
@@ -87,14 +88,28 @@ func (b *bench) slot(c job.Cut) error {
 	return s.lay()
 }
 
-// meetsMetal asks that the slot, seen from above, lies over the metal.
-func (s *slot) meetsMetal() bool {
+// shapeBox is the box about the finished slot, as high and as deep as may be.
+func (s *slot) shapeBox() solid.Box {
 	half := solid.Point{X: s.width / 2, Y: s.width / 2, Z: solid.Far}
-	box := solid.Box{
+	return solid.Box{
 		Low:  solid.Point{X: min(s.from.X, s.to.X), Y: min(s.from.Y, s.to.Y)}.Minus(half),
 		High: solid.Point{X: max(s.from.X, s.to.X), Y: max(s.from.Y, s.to.Y)}.Plus(half),
 	}
-	if box.Overlaps(s.metal) {
+}
+
+// meetsMetal asks that the slot, seen from above, lies over the metal, and finds
+// the metal's top there.
+func (s *slot) meetsMetal() bool {
+	box, met := s.shapeBox(), false
+	for _, m := range s.out.Metal {
+		if b := solid.Bounds(m); box.Overlaps(b) {
+			if !met || b.High.Z > s.top {
+				s.top = b.High.Z
+			}
+			met = true
+		}
+	}
+	if met {
 		return true
 	}
 	s.node.Fault("from", "the slot meets no metal, which reaches from X %s, Y %s to X %s, Y %s: look at from and to",
@@ -170,7 +185,8 @@ func (s *slot) lay() error {
 		})
 	}
 	s.guardBores(s.cut, s.short, s.wall)
-	s.guardOutside(s.cut, path.sides, s.wall, floor)
+	s.guardOutside(s.cut, s.shapeBox(), path.sides, s.wall, floor)
+	s.featureSlot(path.track)
 	s.guardShape()
 	return nil
 }

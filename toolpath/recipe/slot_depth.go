@@ -54,13 +54,13 @@ func (s *slot) findDepth() (ok bool, err error) {
 		s.depth = given
 	}
 	s.floor = s.grid.Round(solid.Z, -s.depth.Value, measure.Ceil)
-	if s.floor >= s.metal.High.Z && s.depth.From == measure.Given {
-		n.Fault("depth", "%s deep stands at height %s, and the metal's top at %s: nothing would be cut", s.depth.Value, s.floor, s.metal.High.Z)
+	if s.floor >= s.top && s.depth.From == measure.Given {
+		n.Fault("depth", "%s deep stands at height %s, and the metal's top at %s: nothing would be cut", s.depth.Value, s.floor, s.top)
 		return false, nil
 	}
-	if s.floor >= s.metal.High.Z {
+	if s.floor >= s.top {
 		return false, s.refuse("leave", "no depth", "more than nought",
-			fmt.Sprintf("the floor would stand at %s and the metal's top is at %s: lessen leave, or look at the bore's place", s.floor, s.metal.High.Z))
+			fmt.Sprintf("the floor would stand at %s and the metal's top is at %s: lessen leave, or look at the bore's place", s.floor, s.top))
 	}
 	return true, nil
 }

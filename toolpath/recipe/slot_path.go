@@ -12,6 +12,7 @@ import (
 type slotPath struct {
 	passes []toolpath.Pass
 	levels int
+	track  *track
 	sides  [2][2]bool // the faces that an open end goes out through
 }
 
@@ -24,7 +25,7 @@ const maxMoves = 20_000
 // the cutter's left (conventional).
 func (s *slot) path() (slotPath, error) {
 	var p slotPath
-	levels, err := s.grid.Levels(s.metal.High.Z, s.floor, s.cutting.step.Value)
+	levels, err := s.grid.Levels(s.top, s.floor, s.cutting.step.Value)
 	if err != nil {
 		return p, err
 	}
@@ -37,6 +38,7 @@ func (s *slot) path() (slotPath, error) {
 		return p, fmt.Errorf("%d passes of %d side steps are some %d moves: at most %d; a larger cutter or a larger step would do",
 			len(levels), len(t.rough), n, maxMoves)
 	}
+	p.track = t
 	p.sides = s.opensThrough(t)
 	at := 0 // the end the cutter stands at: an open one where there is one
 	if s.open[1] && !s.open[0] {
@@ -61,29 +63,18 @@ func (s *slot) path() (slotPath, error) {
 	return p, nil
 }
 
-// enter brings the cutter over where it starts and down towards the metal: by
-// a rapid as far as that is 1 mm above the metal and 1 mm clear of what holds
-// it.
+// enter brings the cutter over where it starts and down towards the metal.
 func (s *slot) enter(w *walk) {
 	over := w.here
 	w.add(toolpath.Move{Kind: toolpath.Rapid, To: over})
-	near := over.With(solid.Z, s.grid.Round(solid.Z, s.metal.High.Z+approach, measure.Ceil))
-	if near.Z >= over.Z {
-		return
+	if near := s.descend(s.tool, over, s.top); near < over.Z {
+		w.add(toolpath.Move{Kind: toolpath.Rapid, To: over.With(solid.Z, near)})
 	}
-	for _, part := range parts(s.tool) {
-		for _, h := range s.setup.Holding {
-			if solid.Between(solid.Sweep{Part: part, From: over, To: near}, h.Body, approach).Low < approach {
-				return
-			}
-		}
-	}
-	w.add(toolpath.Move{Kind: toolpath.Rapid, To: near})
 }
 
 // parts are the convex parts a cutter is a stack of.
 func parts(c toolpath.Cutter) []solid.Part {
-	ps := []solid.Part{c.Teeth(), c.HolderPart()}
+	ps := append(c.Cutting(), c.HolderPart())
 	if shank, ok := c.ShankPart(); ok {
 		ps = append(ps, shank)
 	}

@@ -12,3 +12,19 @@ func (b Box) Apart(o Box) measure.Length {
 		b.Low.Z-o.High.Z, o.Low.Z-b.High.Z,
 	)
 }
+
+// With is the least box about two.
+func (b Box) With(o Box) Box {
+	return Box{
+		Low:  Point{min(b.Low.X, o.Low.X), min(b.Low.Y, o.Low.Y), min(b.Low.Z, o.Low.Z)},
+		High: Point{max(b.High.X, o.High.X), max(b.High.Y, o.High.Y), max(b.High.Z, o.High.Z)},
+	}
+}
+
+// Corners is the box with two points as opposite corners.
+func Corners(p, q Point) Box {
+	return Box{
+		Low:  Point{min(p.X, q.X), min(p.Y, q.Y), min(p.Z, q.Z)},
+		High: Point{max(p.X, q.X), max(p.Y, q.Y), max(p.Z, q.Z)},
+	}
+}

@@ -1,0 +1,276 @@
+package recipe
+
+import (
+	"fmt"
+
+	"stopshort/toolpath"
+	"stopshort/toolpath/form"
+	"stopshort/toolpath/job"
+	"stopshort/toolpath/measure"
+	"stopshort/toolpath/solid"
+	"stopshort/toolpath/trade"
+)
+
+// placeKeys are the ways of saying where holes or faces are.
+var placeKeys = []form.Key{
+	{Name: "pair", Kind: form.Sub, Table: pairTable, Help: "two places, one on each side of a bore"},
+	{Name: "row", Kind: form.Subs, Table: rowTable, Help: "places evenly along a line; may be given again"},
+	{Name: "points", Kind: form.Lengths, Help: "a list of places: X, Y, X, Y, ..."},
+	{Name: "top", Kind: form.Length, Says: "the metal's top there", Help: "height at which the holes start"},
+	{Name: "wall_never_less", Kind: form.Length, Min: "0 mm", Says: "1 mm or half the smaller diameter, the less", Help: "least metal to bores, other holes and slots"},
+}
+
+var pairTable = &form.Table{
+	Help: "Two places, one on each side of a bore",
+	Keys: []form.Key{
+		{Name: "bore", Kind: form.Text, Required: true, Help: "the bore's name"},
+		{Name: "apart", Kind: form.Length, Required: true, Above: "0 mm", Help: "from centre to centre"},
+		{Name: "along", Kind: form.Word, Choices: []string{"x", "y"}, Default: "x", Help: "the direction they lie in"},
+		{Name: "offset", Kind: form.Length, Default: "0 mm", Says: "0 mm", Help: "how far aside: from an upright bore's centre, else from the set-up's zero"},
+	},
+}
+
+var rowTable = &form.Table{
+	Help: "Places evenly along a line",
+	Keys: []form.Key{
+		{Name: "from", Kind: form.Lengths, Len: 2, Required: true, Help: "the first: X, Y"},
+		{Name: "to", Kind: form.Lengths, Len: 2, Required: true, Help: "the last"},
+		{Name: "count", Kind: form.Count, Required: true, Min: "2", Max: "10000", Help: "how many"},
+	},
+}
+
+// maxPlaces is the most places one cut may have.
+const maxPlaces = 20_000
+
+// places reads where a cut's holes are, on the grid: each nearest, a pair with
+// its pitch kept.
+func (b *bench) places(n *form.Node) (out []solid.Point, ok bool) {
+	add := func(x, y measure.Length) {
+		out = append(out, solid.Point{X: b.grid.Round(solid.X, x, measure.Nearest), Y: b.grid.Round(solid.Y, y, measure.Nearest)})
+	}
+	if p := n.Sub("pair"); p != nil {
+		x, found := b.named(p, "bore")
+		if !found {
+			return nil, false
+		}
+		at, far, ok := b.pair(p, x)
+		if !ok {
+			return nil, false
+		}
+		out = append(out, at, far)
+	}
+	for _, r := range n.Subs("row") {
+		from, to, count := r.Lengths("from"), r.Lengths("to"), r.Count("count")
+		if from[0] == to[0] && from[1] == to[1] {
+			r.Fault("to", "from and to are one place: a row has a length")
+			return nil, false
+		}
+		for k := range count {
+			add(from[0]+(to[0]-from[0]).MulDiv(k, count-1, measure.Nearest), from[1]+(to[1]-from[1]).MulDiv(k, count-1, measure.Nearest))
+		}
+	}
+	p := n.Lengths("points")
+	if len(p)%2 != 0 {
+		n.Fault("points", "%d figures are no pairs: write X, Y, X, Y, ...", len(p))
+		return nil, false
+	}
+	for i := 0; i < len(p); i += 2 {
+		add(p[i], p[i+1])
+	}
+	switch {
+	case len(out) == 0:
+		n.Fault("points", "the cut has no place: give pair, row or points")
+		return nil, false
+	case len(out) > maxPlaces:
+		n.Fault("row", "%d places: at most %d in one cut", len(out), maxPlaces)
+		return nil, false
+	}
+	return out, true
+}
+
+// pair is the two places of a pair: the middle and the half pitch are put on
+// the grid each for itself, so that the pitch is kept.
+func (b *bench) pair(p *form.Node, x bore) (one, two solid.Point, ok bool) {
+	along, _ := axisOf(p.Word("along"))
+	other := solid.X + solid.Y - along
+	a, straight := x.solid.Axis()
+	if !straight || a == along {
+		p.Fault("along", "the bore %s runs along %s: a pair lies across it", x.Name, along)
+		return one, two, false
+	}
+	middle := b.grid.Round(along, x.solid.From.Along(along), measure.Nearest)
+	half := b.grid.Round(along, p.Length("apart").Half(measure.Ceil), measure.Nearest)
+	aside := p.Length("offset")
+	if a == solid.Z {
+		aside += x.solid.From.Along(other)
+	}
+	aside = b.grid.Round(other, aside, measure.Nearest)
+	one = one.With(along, middle-half).With(other, aside)
+	two = two.With(along, middle+half).With(other, aside)
+	return one, two, true
+}
+
+func axisOf(word string) (solid.Axis, bool) {
+	if word == "y" {
+		return solid.Y, true
+	}
+	return solid.X, word == "x"
+}
+
+// topAt is the metal's top at a place, as the job gives it or as the highest
+// piece of metal over it; ok is false, with a fault, where there is no metal.
+func (b *bench) topAt(n *form.Node, p solid.Point) (top measure.Length, ok bool) {
+	top = -solid.Far
+	for _, m := range b.out.Metal {
+		if t, over := solid.TopOver(m, p); over {
+			top, ok = max(top, t), true
+		}
+	}
+	if !ok {
+		n.Fault("points", "there is no metal at X %s, Y %s: look at the place", p.X, p.Y)
+		return 0, false
+	}
+	if n.Set("top") {
+		top = n.Length("top")
+	}
+	return top, true
+}
+
+// bottomAt is the metal's underside at a place.
+func (b *bench) bottomAt(p solid.Point) measure.Length {
+	bottom := solid.Far
+	for _, m := range b.out.Metal {
+		if _, over := solid.TopOver(m, p); over {
+			bottom = min(bottom, solid.Bounds(m).Low.Z)
+		}
+	}
+	return bottom
+}
+
+// drill is one drill's data for one cut.
+type drill struct {
+	tool    toolpath.Cutter
+	speed   measure.Figure[measure.Speed]
+	feed    measure.Figure[measure.Feed]
+	surface string
+}
+
+// drillOf takes a drill of a kind from a cut's key, with its speed and feed.
+func (b *bench) drillOf(n *form.Node, key string, kind toolpath.CutterKind) (d drill, ok bool) {
+	if d.tool, ok = b.job.CutTool(n, key); !ok {
+		return d, false
+	}
+	if d.tool.Kind != kind {
+		n.Fault(key, "tool %d is a %s: give a %s", d.tool.Number, d.tool.Kind, kind)
+		return d, false
+	}
+	row, err := trade.Drilling(b.material.Name, d.tool.MadeOf, d.tool.Diameter)
+	if err != nil {
+		n.Fault(key, "%s", err)
+		return d, false
+	}
+	want := trade.SpindleSpeed(row.Surface.Value, d.tool.Diameter)
+	want -= want % measure.RPM
+	speed, ok := b.machine.Spindle.AtMost(want)
+	if !ok {
+		n.Fault(key, "the handbook's %s for a %s drill is below the machine's slowest: take a smaller drill", want, d.tool.Diameter)
+		return d, false
+	}
+	d.speed = measure.Figure[measure.Speed]{Value: speed, From: measure.Handbook, Source: fmt.Sprintf("%s: %s", row.Surface.Value, row.Surface.Source)}
+	feed := min(trade.DrillFeed(row.PerRev.Value, speed), b.machine.Feeds.Down, b.machine.Feeds.High)
+	d.feed = measure.Figure[measure.Feed]{Value: b.rounded(feed), From: measure.Handbook, Source: fmt.Sprintf("%s a turn: %s", row.PerRev.Value, row.PerRev.Source)}
+	if d.feed.Value == 0 {
+		n.Fault(key, "the feed of a %s drill comes to nothing at %s", d.tool.Diameter, speed)
+		return d, false
+	}
+	return d, true
+}
+
+// drilling is an operation of one drill over holes, each fed down to its tip by
+// pecks written out.
+func (b *bench) drilling(c job.Cut, what string, d drill, holes []toolpath.Hole, wall *figure) toolpath.Operation {
+	op := toolpath.Operation{
+		Cut: c.Number, Name: c.Name + ", " + what, Tool: d.tool, Speed: d.speed.Value, Makes: holes, Wall: wall,
+		Facts: []toolpath.Fact{
+			{Name: "speed", Value: d.speed.Value.String(), From: d.speed.From, Source: d.speed.Source},
+			{Name: "feed", Value: d.feed.Value.String(), From: d.feed.From, Source: d.feed.Source},
+		},
+	}
+	for i, h := range holes {
+		name := fmt.Sprintf("%s %d of %d", what, i+1, len(holes))
+		op.Passes = append(op.Passes, b.peck(name, d, h))
+	}
+	h := holes[0]
+	op.Facts = append(op.Facts, toolpath.Fact{Name: "depth", From: measure.Derived,
+		Value:  fmt.Sprintf("shoulder %s, tip %s", h.Shoulder, h.Tip),
+		Source: "heights; the dial shows the tip, the drawing the shoulder"})
+	return op
+}
+
+// peckShort is how far above its last depth a drill comes down by a rapid.
+const peckShort = measure.Millimetre / 4
+
+// peck is one hole: over it, down near the metal, pecks with full withdrawal,
+// and up.
+func (b *bench) peck(name string, d drill, h toolpath.Hole) toolpath.Pass {
+	pass := toolpath.Pass{Name: name, Depth: -h.Tip}
+	move := func(kind toolpath.Motion, z measure.Length, f measure.Feed) {
+		pass.Moves = append(pass.Moves, toolpath.Move{Kind: kind, To: h.At.With(solid.Z, z), Feed: f})
+	}
+	clearance := b.out.Clearance
+	move(toolpath.Rapid, clearance, 0)
+	near := b.descend(d.tool, h.At, h.At.Z)
+	if near < clearance {
+		move(toolpath.Rapid, near, 0)
+	}
+	pecks := trade.Pecks(h.At.Z-h.Shoulder, d.tool.Diameter, b.material.Name)
+	for i := range pecks {
+		z := h.Tip
+		if i < len(pecks)-1 {
+			z = max(b.grid.Round(solid.Z, h.At.Z-pecks[i], measure.Ceil), h.Tip)
+		}
+		move(toolpath.Line, z, d.feed.Value)
+		if i < len(pecks)-1 {
+			move(toolpath.Rapid, near, 0)
+			if back := b.grid.Round(solid.Z, z+peckShort, measure.Ceil); back < near {
+				move(toolpath.Rapid, back, 0)
+			}
+		}
+	}
+	move(toolpath.Rapid, clearance, 0)
+	return pass
+}
+
+// descend is how far a cutter may come down by a rapid at a place: to 1 mm above
+// the top there, where that keeps 1 mm clear of metal and holding all the way;
+// else not at all.
+func (b *bench) descend(tool toolpath.Cutter, p solid.Point, top measure.Length) measure.Length {
+	over := p.With(solid.Z, b.out.Clearance)
+	near := p.With(solid.Z, b.grid.Round(solid.Z, top+approach, measure.Ceil))
+	if near.Z >= over.Z {
+		return over.Z
+	}
+	for _, part := range parts(tool) {
+		sweep := solid.Sweep{Part: part, From: over, To: near}
+		for _, h := range b.setup.Holding {
+			if solid.Between(sweep, h.Body, approach).Low < approach {
+				return over.Z
+			}
+		}
+		for _, m := range b.out.Metal {
+			if solid.Between(sweep, m, approach).Low < approach {
+				return over.Z
+			}
+		}
+	}
+	return near.Z
+}
+
+// wallOf is the least wall a cut's job asks for, nil where it does not.
+func wallOf(n *form.Node) *figure {
+	if !n.Set("wall_never_less") {
+		return nil
+	}
+	f := n.Figure("wall_never_less")
+	return &f
+}

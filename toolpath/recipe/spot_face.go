@@ -1,0 +1,121 @@
+package recipe
+
+import (
+	"fmt"
+
+	"stopshort/toolpath"
+	"stopshort/toolpath/form"
+	"stopshort/toolpath/job"
+	"stopshort/toolpath/measure"
+	"stopshort/toolpath/solid"
+	"stopshort/toolpath/trade"
+)
+
+var spotFaceTable = &form.Table{
+	Help: "A flat face sunk about a point, for the head of a screw",
+	Keys: append(append([]form.Key{
+		{Name: "diameter", Kind: form.Size, Required: true, Above: "0 mm", Help: "as finished"},
+		{Name: "deep", Kind: form.Length, Required: true, Above: "0 mm", Help: "from the top down to its floor"},
+		{Name: "screw", Kind: form.Text, Help: "the screw whose head stands in it: room for head and key is judged"},
+	}, millingKeys...), placeKeys...),
+}
+
+// spotFace plunges a cutter of the diameter, or circles a smaller one.
+func (b *bench) spotFace(c job.Cut) error {
+	n := c.Node
+	tool, ok := b.job.CutTool(n, "tool")
+	if !ok {
+		return nil
+	}
+	at, ok := b.places(n)
+	if !ok {
+		return nil
+	}
+	cut, ok := b.cuttingOf(n, tool)
+	if !ok {
+		return nil
+	}
+	if tool.Point > 0 {
+		n.Fault("tool", "tool %d is a %s: a face is sunk with a flat cutter", tool.Number, tool.Kind)
+		return nil
+	}
+	op := toolpath.Operation{Cut: c.Number, Name: c.Name, Tool: tool, Speed: cut.speed.Value, Facts: cut.facts(), Wall: wallOf(n)}
+	if n.Has("screw") {
+		t, err := trade.ThreadNamed(n.Text("screw"))
+		if err != nil {
+			n.Fault("screw", "%s", err)
+			return nil
+		}
+		op.Screw = &toolpath.Screw{Name: t.Name, Head: max(t.Head.Across, t.Head.Corners), High: t.Head.High, Sunk: true}
+		if w := n.Length("diameter"); w < op.Screw.Head {
+			n.Fault("diameter", "%s is less than the %s head's %s: the head would not go in", w, t.Name, op.Screw.Head)
+			return nil
+		}
+	}
+	for i, p := range at {
+		top, ok := b.topAt(n, p)
+		if !ok {
+			return nil
+		}
+		h := toolpath.Hole{At: p.With(solid.Z, top), Diameter: n.Length("diameter")}
+		h.Shoulder = b.grid.Round(solid.Z, top-n.Length("deep"), measure.Ceil)
+		h.Tip = h.Shoulder
+		if op.Screw != nil {
+			h.Screw = op.Screw.Head
+		}
+		op.Makes = append(op.Makes, h)
+		pass, err := b.sink(fmt.Sprintf("face %d of %d", i+1, len(at)), tool, cut, h)
+		if err != nil {
+			n.Fault("diameter", "%s", err)
+			return nil
+		}
+		op.Passes = append(op.Passes, pass)
+	}
+	op.Facts = append(op.Facts, toolpath.Fact{Name: "deep", Value: n.Length("deep").Both(), From: measure.Given, Source: n.At("deep").String()})
+	b.out.Operations = append(b.out.Operations, op)
+	for _, h := range op.Makes {
+		b.feature(c, h)
+	}
+	return nil
+}
+
+// sink is one face: straight down, and with a smaller cutter round and round at
+// each level, clockwise, so that the wall is on the cutter's left.
+func (b *bench) sink(name string, tool toolpath.Cutter, cut cutting, h toolpath.Hole) (toolpath.Pass, error) {
+	pass := toolpath.Pass{Name: name, Depth: -h.Tip}
+	add := func(m toolpath.Move) { pass.Moves = append(pass.Moves, m) }
+	radius := tool.Measured / 2
+	out := h.Diameter/2 - radius
+	if out > 0 && (out > 20*radius || b.machine.Controller == nil) {
+		return pass, fmt.Errorf("%s with a cutter of %s on this machine: take a cutter of the diameter", h.Diameter, tool.Measured)
+	}
+	levels := []measure.Length{h.Shoulder}
+	if out > 0 {
+		var err error
+		if levels, err = b.grid.Levels(b.grid.Round(solid.Z, h.At.Z, measure.Ceil), h.Shoulder, cut.step.Value); err != nil {
+			return pass, err
+		}
+	}
+	add(toolpath.Move{Kind: toolpath.Rapid, To: h.At.With(solid.Z, b.out.Clearance)})
+	if near := b.descend(tool, h.At, h.At.Z); near < b.out.Clearance {
+		add(toolpath.Move{Kind: toolpath.Rapid, To: h.At.With(solid.Z, near)})
+	}
+	for _, z := range levels {
+		at := h.At.With(solid.Z, z)
+		add(toolpath.Move{Kind: toolpath.Line, To: at, Feed: cut.plunge.Value})
+		n := int64((out + radius - 1) / radius)
+		for k := int64(1); k <= n; k++ {
+			o := b.grid.Round(solid.X, out.MulDiv(k, n, measure.Floor), measure.Floor)
+			left, right := at.Plus(solid.Point{X: -o}), at.Plus(solid.Point{X: o})
+			add(toolpath.Move{Kind: toolpath.Line, To: left, Feed: cut.feed.Value})
+			for _, to := range []solid.Point{right, left} {
+				add(toolpath.Move{Kind: toolpath.Arc, To: to, Centre: at, Sense: toolpath.Clockwise, Feed: cut.feed.Value})
+			}
+		}
+		if n > 0 {
+			add(toolpath.Move{Kind: toolpath.Line, To: at, Feed: cut.feed.Value})
+		}
+	}
+	add(toolpath.Move{Kind: toolpath.Rapid, To: h.At.With(solid.Z, b.out.Clearance)})
+	return pass, nil
+}
