@@ -237,5 +237,7 @@ func Rows() []Row {
 	for _, r := range append(append([]fractionRow{}, b.tooth...), b.step...) {
 		rows = append(rows, r.Row)
 	}
-	return append(rows, b.plunge.Row)
+	rows = append(rows, b.plunge.Row)
+	t, d := threads(), drills()
+	return append(append(rows, t.all()...), d.all()...)
 }
