@@ -444,8 +444,8 @@ func (j *slotJob) writeTool(s *strings.Builder, number int, d figure) {
 	}
 	fmt.Fprintf(s, "[[tool]]\nnumber = %d\nkind = %q\ndiameter = %s\nflutes = %d\nmade_of = %q\n",
 		number, kind, d.text, 2+j.IntN(3), []string{"HSS", "carbide"}[j.IntN(2)])
-	if j.chance(15) {
-		out := j.random(-0.03, 0)
+	if j.chance(25) {
+		out := j.random(-0.015, 0) // so little that the walls' passes are hardly beside the middle
 		if j.chance(15) {
 			out = 0.01 // a cutter as wide as the slot then cuts too wide
 		}

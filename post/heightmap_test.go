@@ -86,7 +86,7 @@ func TestHeightMap(t *testing.T) {
 			defer wait.Done()
 			var m heightMap
 			for n := w; n < jobs; n += workers {
-				r := rand.New(rand.NewPCG(2, uint64(n)))
+				r := rand.New(rand.NewPCG(4, uint64(1000+n)))
 				j := newSlotJob(r, &m)
 				machine, grid := mm, 0.0001
 				if r.IntN(2) == 0 {

@@ -88,3 +88,49 @@ func sign(l Length) int {
 	}
 	return 0
 }
+
+// By hand: the tangent of 30 degrees is 0.57735026918962..., that of 60 degrees
+// 1.73205080756887...; of right angles it is exact.
+func TestPartOver(t *testing.T) {
+	for _, c := range []struct {
+		deg  Angle
+		l    Length
+		want [3]Length // nearest, floor, ceil
+	}{
+		{30, Metre, [3]Length{5_773_502_692, 5_773_502_691, 5_773_502_692}},
+		{30, -Metre, [3]Length{-5_773_502_692, -5_773_502_692, -5_773_502_691}},
+		{60, Metre, [3]Length{17_320_508_076, 17_320_508_075, 17_320_508_076}},
+		{-60, Metre, [3]Length{-17_320_508_076, -17_320_508_076, -17_320_508_075}},
+		{150, Metre, [3]Length{-5_773_502_692, -5_773_502_692, -5_773_502_691}},
+		{240, -Metre, [3]Length{-17_320_508_076, -17_320_508_076, -17_320_508_075}},
+		{0, Metre, [3]Length{0, 0, 0}},
+		{180, Metre, [3]Length{0, 0, 0}},
+		{60, 0, [3]Length{0, 0, 0}},
+	} {
+		sin, cos := (c.deg * Degree).SinCos()
+		for way, want := range c.want {
+			if got := sin.Over(cos, c.l, Rounding(way)); got != want {
+				t.Errorf("tangent of %d deg, %d, way %d: %d, want %d", c.deg, c.l, way, got, want)
+			}
+		}
+	}
+	// An inexact half, and the end of what is held.
+	one, _ := (90 * Degree).SinCos()
+	half, _ := (30 * Degree).SinCos()
+	if got := half.Over(one, 2_000_000_000_000, Floor); got != 1_000_000_000_000 && got != 999_999_999_999 {
+		t.Errorf("half: %d", got)
+	}
+	sin, cos := (90*Degree - 1).SinCos()
+	if got := sin.Over(cos, MaxLength, Ceil); got != 10*MaxLength {
+		t.Errorf("nearly upright: %d", got)
+	}
+	if got := sin.Over(cos, -MaxLength, Floor); got != -10*MaxLength {
+		t.Errorf("nearly upright, below nought: %d", got)
+	}
+	// Where the part below the line is small, its error shows: the bounds stand
+	// apart, in order.
+	low, near, high := sin.Over(cos, 40, Floor), sin.Over(cos, 40, Nearest), sin.Over(cos, 40, Ceil)
+	if low >= near || near >= high || high-low > 5 {
+		t.Errorf("nearly upright: %d, %d, %d", low, near, high)
+	}
+}

@@ -38,6 +38,19 @@ func (l line) off(p solid.Point, d, o measure.Length) solid.Point {
 	}
 }
 
+// sideways is how far an offset from the line reaches along an axis, rounded
+// up.
+func (l line) sideways(o measure.Length, a solid.Axis) measure.Length {
+	c := l.dx
+	if a == solid.X {
+		c = l.dy
+	}
+	if c == 0 {
+		return 0
+	}
+	return l.part(o, c).Abs() + 1
+}
+
 // part is d*c over the line's length, towards nought.
 func (l line) part(d, c measure.Length) measure.Length {
 	v := new(big.Int).Mul(square(d), square(c))

@@ -130,10 +130,10 @@ func (s *slot) shapeGap(x bore, z measure.Length) measure.Length {
 	part := solid.Part{High: measure.Metre, LowRadius: half, HighRadius: half}
 	from, to := s.from, s.to
 	if s.open[0] {
-		from = s.exit(s.to, s.from, half)
+		from = s.exit(s.to, s.from, half, 0)
 	}
 	if s.open[1] {
-		to = s.exit(s.from, s.to, half)
+		to = s.exit(s.from, s.to, half, 0)
 	}
 	from.Z, to.Z = z, z
 	return solid.Between(solid.Sweep{Part: part, From: from, To: to}, x.solid, s.leave).Low
@@ -151,13 +151,15 @@ func (s *slot) overLying(x bore, along solid.Axis) (z measure.Length, ok bool) {
 	half := s.width / 2
 	from, to := s.from, s.to
 	if s.open[0] {
-		from = s.exit(s.to, s.from, half)
+		from = s.exit(s.to, s.from, half, 0)
 	}
 	if s.open[1] {
-		to = s.exit(s.from, s.to, half)
+		to = s.exit(s.from, s.to, half, 0)
 	}
 	low := min(from.Along(side), to.Along(side)) - half
 	high := max(from.Along(side), to.Along(side)) + half
+	// What is outside the metal takes none.
+	low, high = max(low, s.metal.Low.Along(side)), min(high, s.metal.High.Along(side))
 	at, reach := x.solid.From.Along(side), x.solid.Radius+s.leave
 	aside := max(low-at, at-high, 0)
 	if aside >= reach {

@@ -38,7 +38,7 @@ func (s *slot) track() (*track, error) {
 		away := ends[1-i]
 		out := ends[i]
 		if s.open[i] {
-			out = s.exit(away, ends[i], radius+approach)
+			out = s.exit(away, ends[i], radius+approach, max(s.width/2-radius, 0))
 		}
 		t.ends[i] = s.putEnd(out, away, s.open[i])
 	}
@@ -96,9 +96,17 @@ func across(l line, p, q solid.Point) measure.Length {
 	return (q.Y - p.Y).Abs()
 }
 
-// offset puts an offset from a straight line on the grid, inwards.
+// offset puts an offset from the line on the grid, inwards. At an angle its
+// points are put there each for itself; an offset that could come to nothing
+// is none.
 func (s *slot) offset(l line, o measure.Length) measure.Length {
-	if o <= 0 || !l.straight() {
+	if !l.straight() {
+		if o < 2*max(s.grid.Step(solid.X), s.grid.Step(solid.Y)) {
+			return 0
+		}
+		return o
+	}
+	if o <= 0 {
 		return o
 	}
 	a := solid.X
@@ -126,8 +134,9 @@ func (s *slot) putEnd(p, away solid.Point, long bool) solid.Point {
 }
 
 // exit is where a cutter that goes on from away past end is clear of the metal
-// by clear on one side at least; never short of end.
-func (s *slot) exit(away, end solid.Point, clear measure.Length) solid.Point {
+// by clear on one side at least, as far as aside to the left or right of the
+// line too; never short of end.
+func (s *slot) exit(away, end solid.Point, clear, aside measure.Length) solid.Point {
 	l := newLine(away, end)
 	best, found := l.length, false
 	for _, a := range []solid.Axis{solid.X, solid.Y} {
@@ -135,9 +144,10 @@ func (s *slot) exit(away, end solid.Point, clear measure.Length) solid.Point {
 		if d == 0 {
 			continue
 		}
-		edge := s.metal.High.Along(a) + clear
+		out := clear + l.sideways(aside, a)
+		edge := s.metal.High.Along(a) + out
 		if d < 0 {
-			edge = s.metal.Low.Along(a) - clear
+			edge = s.metal.Low.Along(a) - out
 		}
 		// distance along the line to the edge, rounded up
 		need := (edge - away.Along(a)).Abs()

@@ -96,6 +96,18 @@ func TestPointLengthAtTheEnds(t *testing.T) {
 	}
 }
 
+// An odd angle has no whole half; its bounds lie on either side of the middle
+// between its neighbours, which of 100 m at 20 degrees are some 80 apart.
+func TestPointLengthOddAngle(t *testing.T) {
+	const d, a = measure.MaxLength, 20*measure.Degree + 1
+	wide, narrow := PointLength(d, a+1, measure.Nearest), PointLength(d, a-1, measure.Nearest)
+	middle := wide + (narrow-wide)/2
+	low, high := PointLength(d, a, measure.Floor), PointLength(d, a, measure.Ceil)
+	if narrow-wide < 10 || low > middle || high < middle {
+		t.Errorf("%d to %d, the middle of %d and %d is %d", low, high, wide, narrow, middle)
+	}
+}
+
 func TestPointOfKind(t *testing.T) {
 	for kind, want := range map[string]measure.Angle{"drill": 118 * measure.Degree, "Spot-Drill": 90 * measure.Degree} {
 		if p, err := Point(kind); err != nil || p.Value != want || p.From != measure.Handbook {

@@ -18,6 +18,20 @@ func named(t *testing.T, name string) Thread {
 	return th
 }
 
+// allThreads is the text of every file of threads, with more behind it.
+func allThreads(t *testing.T, more string) string {
+	t.Helper()
+	text := ""
+	for _, name := range []string{"threads/iso-metric.toml", "threads/ba.toml"} {
+		data, err := threadFiles.ReadFile(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		text += string(data) + "\n"
+	}
+	return text + more
+}
+
 // "Mechanical engineer's data handbook p.299" and "Metric tap drill list": pitch
 // and tapping drill. "ISO 273 clearance table" and "Hole-size tables, BS 4186
 // and inch": clearance. "DIN 912/933/934 tables": the head across (M2.5 from
@@ -221,7 +235,7 @@ func TestPrintedFiguresNotTaken(t *testing.T) {
 		}
 	}
 	// Such a row would be refused when it is read.
-	bad := strings.Replace(string(threadsFile), `drill  = "1.8 mm"`, `drill  = "1.397 mm"`, 1)
+	bad := strings.Replace(allThreads(t, ""), `drill  = "1.8 mm"`, `drill  = "1.397 mm"`, 1)
 	if _, err := readThreads("rows.toml", []byte(bad)); err == nil || !strings.Contains(err.Error(), "1.397 mm is not between the minor diameter 1.684 mm and the major 2.2 mm") {
 		t.Errorf("#54 for 8BA: %v", err)
 	}
@@ -236,7 +250,7 @@ func TestThreadNames(t *testing.T) {
 			t.Errorf("%q: %q %v", name, th.Name, err)
 		}
 	}
-	const knows = " is no thread that the handbook knows: it knows M2, M2.5, M3, M4, M5, M6, 0BA, 1BA, 2BA, 3BA, 4BA, 5BA, 6BA, 7BA, 8BA, 9BA and 10BA"
+	const knows = " is no thread that the handbook knows: it knows 0BA, 1BA, 2BA, 3BA, 4BA, 5BA, 6BA, 7BA, 8BA, 9BA, 10BA, M2, M2.5, M3, M4, M5 and M6"
 	for name, says := range map[string]string{
 		"8AB": `"8AB"` + knows + "; did you mean 8BA?",
 		"N3":  `"N3"` + knows + "; did you mean M3?",
@@ -364,7 +378,7 @@ shape = "hexagon"
 over = "0.5 mm"
 REST
 `, "REST", rest)
-	b, err := readThreads("rows.toml", append(append([]byte(nil), threadsFile...), more...))
+	b, err := readThreads("rows.toml", []byte(allThreads(t, more)))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -374,6 +388,25 @@ REST
 	}
 	if unc.Name != "4-40 UNC" || unc.Head.High != 1500*um || unc.Head.Across != in*3/16 || unc.Head.Corners.Round(um, measure.Nearest) != 5499*um {
 		t.Errorf("%+v", unc)
+	}
+}
+
+// Two files may not have one name for two threads.
+func TestThreadFilesAgree(t *testing.T) {
+	b, err := readThreads("a.toml", []byte(allThreads(t, "")))
+	if err != nil {
+		t.Fatal(err)
+	}
+	data, err := threadFiles.ReadFile("threads/ba.toml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	again, err := readThreads("b.toml", data)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := b.add(again); err == nil || !strings.Contains(err.Error(), `"0ba" is a name of 0BA already`) || !strings.Contains(err.Error(), "b.toml:") {
+		t.Error(err)
 	}
 }
 
@@ -398,7 +431,7 @@ func TestBadThreadRows(t *testing.T) {
 		{"head without its height", "[[head]]\nfor = \"M3\"\nshape = \"round\"\nacross = \"6 mm\"" + rest, "M3 has no row in height for its round head"},
 		{"nothing it rests on", "[[tap]]\nthread = \"8BA\"\ndrill = \"1.85 mm\"\nbasis = \"memory\"\nsource = \" \"\n", "nothing is said"},
 	} {
-		_, err := readThreads("rows.toml", append(append([]byte(nil), threadsFile...), "\n"+c.add...))
+		_, err := readThreads("rows.toml", []byte(allThreads(t, c.add)))
 		if err == nil || !strings.Contains(err.Error(), c.says) || !strings.Contains(err.Error(), "rows.toml:") {
 			t.Errorf("%s: want %q, got %v", c.name, c.says, err)
 		}

@@ -1,7 +1,8 @@
 package trade
 
 import (
-	_ "embed"
+	"embed"
+	"fmt"
 	"strings"
 	"sync"
 
@@ -11,8 +12,11 @@ import (
 	"stopshort/toolpath/measure"
 )
 
-//go:embed threads.toml
-var threadsFile []byte
+// threadFiles are read every one, in the order of their names, so that a series
+// is added by adding a file.
+//
+//go:embed threads/*.toml
+var threadFiles embed.FS
 
 type seriesRow struct {
 	Row
@@ -59,12 +63,48 @@ type threadBook struct {
 // threads reads the embedded rows once; as with [book], a fault in them is a
 // fault of the program.
 var threads = sync.OnceValue(func() threadBook {
-	b, err := readThreads("threads.toml", threadsFile)
+	var all threadBook
+	files, err := threadFiles.ReadDir("threads")
+	for i := 0; err == nil && i < len(files); i++ {
+		var data []byte
+		var b threadBook
+		name := "threads/" + files[i].Name()
+		if data, err = threadFiles.ReadFile(name); err != nil {
+			break
+		}
+		if b, err = readThreads(name, data); err == nil {
+			err = all.add(b)
+		}
+	}
 	if err != nil {
 		panic("trade: " + err.Error())
 	}
-	return b
+	return all
 })
+
+// add puts the rows of another file behind these. A name that both have is an
+// error.
+func (b *threadBook) add(more threadBook) error {
+	for _, r := range more.rows {
+		for _, other := range b.rows {
+			for _, name := range r.known {
+				if slices.Contains(other.known, name) {
+					return fmt.Errorf("%s: %q is a name of %s already: a name means one thread", r.node.Pos(), name, other.name)
+				}
+			}
+		}
+	}
+	b.series = append(b.series, more.series...)
+	b.rows = append(b.rows, more.rows...)
+	b.taps = append(b.taps, more.taps...)
+	b.clears = append(b.clears, more.clears...)
+	b.heads = append(b.heads, more.heads...)
+	b.heights = append(b.heights, more.heights...)
+	b.keys = append(b.keys, more.keys...)
+	b.sp = append(b.sp, more.sp...)
+	b.threads = append(b.threads, more.threads...)
+	return nil
+}
 
 // readThreads reads rows and refuses those that leave a hole or cannot be: a
 // tapping drill that is not between the minor and the major diameter, clearance
