@@ -48,7 +48,8 @@ type Pass struct {
 // Operation is what one cut asks of one tool: it starts and ends at the
 // clearance height.
 type Operation struct {
-	Cut    int // the cut's place in its set-up, from 1
+	Cut    int    // the cut's place in its set-up, from 1
+	Of     string // the cut's name
 	Name   string
 	Tool   Cutter
 	Speed  measure.Speed
@@ -58,7 +59,14 @@ type Operation struct {
 	Enters string                          // the bore that the holes may break into, by name
 	Wall   *measure.Figure[measure.Length] // least wall that the job asks for; nil is the rule
 	Screw  *Screw                          // the screw that the holes are for
+	Edge   *EdgeRule                       // what edge distance is asked of its holes
 	Notes  []string                        // what is done by hand
+}
+
+// EdgeRule is how near an edge a hole's centre may be: told under Warn, refused under
+// Stop.
+type EdgeRule struct {
+	Warn, Stop measure.Figure[measure.Length]
 }
 
 // Screw is what is asked of a screw in its holes. A figure of nought is not

@@ -59,7 +59,7 @@ func (w *work) text(out io.Writer) error {
 		for _, op := range s.Operations {
 			fmt.Fprintf(&b, "  %s: tool %d, %s %s, %s\n", oneLine(op.Name), op.Tool.Number, op.Tool.Kind, op.Tool.Diameter, op.Tool.MadeOf)
 			for _, f := range op.Facts {
-				fmt.Fprintf(&b, "    %-7s %-26s %s\n", f.Name, f.Value, wrapped(f.From.String()+": "+f.Source, 39, 61))
+				fmt.Fprintf(&b, "    %-8s %-26s %s\n", f.Name, f.Value, wrapped(f.From.String()+": "+f.Source, 40, 60))
 			}
 		}
 	}
@@ -116,11 +116,26 @@ func (w *work) answer(u measure.Unit) string {
 	return wrapped(s, 0, 98)
 }
 
+// plenty is a margin at worst that nobody needs to look at: such limits are
+// named in one line.
+const plenty = 10 * measure.Millimetre
+
+// table is a row for each limit, by cut, and a line for those with plenty to
+// spare.
 func (w *work) table(b *strings.Builder, u measure.Unit) {
 	fmt.Fprintf(b, "\n%-42s %10s %11s %10s %10s\n", "limit", "left", "never less", "margin", "at worst")
+	var spare []string
+	rest := func() {
+		if len(spare) > 0 {
+			fmt.Fprintf(b, "  %s or more to spare: %s\n", amount(int64(plenty), limit.Length, u, measure.Floor),
+				wrapped(strings.Join(spare, ", "), 4, 68))
+		}
+		spare = nil
+	}
 	cut := "\x00"
 	for _, v := range w.Verdicts {
 		if name := v.Setup + "\x00" + v.Cut; name != cut {
+			rest()
 			cut = name
 			title := v.Setup
 			if v.Cut != "" {
@@ -129,6 +144,10 @@ func (w *work) table(b *strings.Builder, u measure.Unit) {
 				title += ", whole set-up"
 			}
 			fmt.Fprintf(b, "%s\n", cutTo(oneLine(title), 98))
+		}
+		if v.State == limit.OK && v.Unit == limit.Length && v.Leave == nil && v.MarginWorst >= int64(plenty) {
+			spare = append(spare, oneLine(v.Limit))
+			continue
 		}
 		left, unit := figure(v.Planned, v.Unit, u, measure.Floor)
 		least, _ := figure(v.NeverLess, v.Unit, u, measure.Ceil)
@@ -140,6 +159,7 @@ func (w *work) table(b *strings.Builder, u measure.Unit) {
 		}
 		fmt.Fprintf(b, "  %-40s %10s %11s %10s %10s  %s\n", cutTo(name, 40), left, least, margin, worst, state(v))
 	}
+	rest()
 }
 
 // state is the judge's word for the table's last column.

@@ -9,6 +9,7 @@ import (
 
 	"stopshort/post"
 	"stopshort/toolpath/limit"
+	"stopshort/toolpath/measure"
 )
 
 func gcodeCommand() *cobra.Command {
@@ -87,8 +88,13 @@ func (w *work) warn(stderr io.Writer) {
 		if v.State != limit.Warned {
 			continue
 		}
-		fmt.Fprintf(stderr, "warning: %s, %s: %s: %s left at worst, never less than %s",
-			oneLine(v.Setup), oneLine(v.Cut), oneLine(v.Limit), amount(v.NeverLess+v.MarginWorst, v.Unit, u, 1), amount(v.NeverLess, v.Unit, u, 2))
+		fmt.Fprintf(stderr, "warning: %s, %s: %s: ", oneLine(v.Setup), oneLine(v.Cut), oneLine(v.Limit))
+		if v.MarginWorst < 0 {
+			fmt.Fprintf(stderr, "%s left at worst, never less than %s",
+				amount(v.NeverLess+v.MarginWorst, v.Unit, u, measure.Floor), amount(v.NeverLess, v.Unit, u, measure.Ceil))
+		} else {
+			fmt.Fprintf(stderr, "%s, better %s or more", amount(v.Planned, v.Unit, u, measure.Floor), amount(*v.Better, v.Unit, u, measure.Ceil))
+		}
 		if v.Accepted {
 			fmt.Fprintf(stderr, " (accepted: %s)", oneLine(v.Reason))
 		}

@@ -81,6 +81,9 @@ func readPoint(n *form.Node, c *toolpath.Cutter) {
 // pointLength is the length of a point, rounded down: half the diameter times
 // the cotangent of half the angle.
 func pointLength(d measure.Length, included measure.Angle) measure.Length {
+	if included == 90*measure.Degree {
+		return d / 2 // exact, which the quotient below is not
+	}
 	sin, cos := (included / 2).SinCos()
 	return cos.Over(sin, d/2, measure.Floor)
 }

@@ -1,6 +1,8 @@
 package limit
 
 import (
+	"golang.org/x/exp/slices"
+
 	"stopshort/machines"
 	"stopshort/toolpath"
 	"stopshort/toolpath/measure"
@@ -17,6 +19,8 @@ type Judge struct {
 	order   []key
 	tallies map[key]*tally
 	cut     []stretch            // what was cut so far, for the metal under a cutter's centre
+	index   *index               // of what earlier cuts and set-ups have made
+	making  making               // the hole in hand
 	reach   [3][2]measure.Length // how far each axis goes, low and high
 }
 
@@ -77,8 +81,16 @@ func (j *Judge) Program(file string, ops []toolpath.Operation, t *toolpath.Trace
 // Verdicts is the judge's word on everything that was met, in the order it was
 // met.
 func (j *Judge) Verdicts() []Verdict {
+	j.finishHoles()
 	j.travels()
 	out := make([]Verdict, 0, len(j.order))
+	// By cut, those of the whole set-up last; within a cut as they were met.
+	slices.SortStableFunc(j.order, func(a, b key) int {
+		if (a.cut == 0) != (b.cut == 0) {
+			return b.cut - a.cut
+		}
+		return a.cut - b.cut
+	})
 	for _, k := range j.order {
 		out = append(out, j.tallies[k].close())
 	}
@@ -91,7 +103,7 @@ func (j *Judge) at(op toolpath.Operation, name string, unit Unit, neverLess meas
 	t := j.tallies[k]
 	if t == nil {
 		t = &tally{verdict: Verdict{
-			Setup: j.setup.Name, Cut: op.Name, Limit: name, Unit: unit,
+			Setup: j.setup.Name, Cut: op.Of, Limit: name, Unit: unit,
 			NeverLess: int64(neverLess.Value), From: neverLess.From, Source: neverLess.Source, Do: do,
 		}}
 		j.tallies[k] = t
@@ -107,6 +119,7 @@ var nought = measure.Figure[measure.Length]{From: measure.Default, Source: "noug
 func (j *Judge) feed(op toolpath.Operation, s toolpath.Step) {
 	j.rates(op, s)
 	teeth := op.Tool.Teeth()
+	holes := len(op.Makes) > 0
 	for _, p := range pieces(s) {
 		cutting, cuts := p.clip(j.box, teeth.LowRadius)
 		for i := range j.setup.Limits {
@@ -117,14 +130,20 @@ func (j *Judge) feed(op toolpath.Operation, s toolpath.Step) {
 			switch {
 			case l.Kind == toolpath.Holding || l.Kind == toolpath.Packing:
 				j.holding(op, l, p, s.Line)
-			case !cuts:
+			case !cuts || holes: // a hole is judged as a whole: see hole.go
+			case l.Within != nil && !cutting.near(*l.Within, teeth.LowRadius):
 			case l.Side == toolpath.KeepIn:
 				j.keepIn(op, l, cutting, s)
 			case l.Kind == toolpath.Edge:
 				j.edge(op, l, cutting, teeth.LowRadius, s.Line)
 			default:
-				j.keepOut(op, l, cutting.sweep(teeth), s.Line)
+				j.keepOut(op, l, cutting, s.Line)
 			}
+		}
+		if cuts && holes {
+			j.inHole(op, cutting, s.Line)
+		} else if cuts {
+			j.wallsOfCut(op, cutting, s.Line)
 		}
 		if cuts {
 			j.reachOfTeeth(op, cutting, s.Line)
@@ -139,7 +158,13 @@ func (j *Judge) feed(op toolpath.Operation, s toolpath.Step) {
 }
 
 // keepOut holds the teeth against a solid that must not come too near.
-func (j *Judge) keepOut(op toolpath.Operation, l *toolpath.Limit, sweep solid.Sweep, line int) {
+func (j *Judge) keepOut(op toolpath.Operation, l *toolpath.Limit, p piece, line int) {
+	for _, part := range op.Tool.Cutting() {
+		j.keepOutPart(op, l, p.sweep(part), line)
+	}
+}
+
+func (j *Judge) keepOutPart(op toolpath.Operation, l *toolpath.Limit, sweep solid.Sweep, line int) {
 	t := j.at(op, l.Name, Length, l.NeverLess, keepOutAdvice[l.Kind])
 	if l.Leave.Value > 0 {
 		v := int64(l.Leave.Value)
@@ -179,7 +204,7 @@ func (j *Judge) holding(op toolpath.Operation, l *toolpath.Limit, p piece, line 
 
 // stack is the parts of a cutter, from the tip upwards.
 func stack(c toolpath.Cutter) []solid.Part {
-	s := []solid.Part{c.Teeth()}
+	s := c.Cutting()
 	if shank, ok := c.ShankPart(); ok {
 		s = append(s, shank)
 	}
@@ -188,7 +213,7 @@ func stack(c toolpath.Cutter) []solid.Part {
 
 // above holds what does not cut, the shank and the holder, against the metal.
 func (j *Judge) above(op toolpath.Operation, p piece, line int) {
-	parts := stack(op.Tool)[1:]
+	parts := stack(op.Tool)[len(op.Tool.Cutting()):]
 	for i, part := range parts {
 		name := "shank to the metal"
 		if i == len(parts)-1 {
@@ -206,6 +231,6 @@ func (j *Judge) above(op toolpath.Operation, p piece, line int) {
 // reachOfTeeth asks that the flutes reach up to the metal's top.
 func (j *Judge) reachOfTeeth(op toolpath.Operation, p piece, line int) {
 	t := j.at(op, "flutes over the depth", Length, nought, "take a cutter with longer flutes, or cut less deep")
-	left := int64(op.Tool.FluteLength - (j.box.High.Z - min(p.from.Z, p.to.Z)))
+	left := int64(op.Tool.FluteLength - (j.topNear(p, op.Tool.Teeth().LowRadius) - min(p.from.Z, p.to.Z)))
 	t.meet(left, left, j.errorsAlong([3]float64{0, 0, 1}, p.sweep(op.Tool.Teeth())), j.here(line))
 }

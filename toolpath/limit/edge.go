@@ -16,7 +16,7 @@ const edgeStretches = 512
 func (j *Judge) edge(op toolpath.Operation, l *toolpath.Limit, p piece, radius measure.Length, line int) {
 	side, ok := l.Solid.(solid.Box)
 	if !ok {
-		j.keepOut(op, l, p.sweep(op.Tool.Teeth()), line)
+		j.keepOut(op, l, p, line)
 		return
 	}
 	t := j.at(op, l.Name, Length, l.NeverLess, keepOutAdvice[l.Kind])
@@ -32,7 +32,11 @@ func (j *Judge) edge(op toolpath.Operation, l *toolpath.Limit, p piece, radius m
 			continue
 		}
 		dir[a] = float64(way)
-		left := j.edgeRoom(p, radius+p.grow, a, way, face)
+		metal := j.box
+		if l.Within != nil {
+			metal = *l.Within
+		}
+		left := edgeRoom(metal, p, radius+p.grow, a, way, face)
 		t.meet(int64(left), int64(left), j.errorsAlong(dir, p.sweep(op.Tool.Teeth())), j.here(line))
 		return
 	}
@@ -47,12 +51,12 @@ func (j *Judge) edge(op toolpath.Operation, l *toolpath.Limit, p piece, radius m
 // towards the face. With its centre e beyond one of them it takes metal only
 // where it is no further than the chord there: half as long as the root of
 // r^2 - e^2. On a stretch the least e and the nearest centre are taken.
-func (j *Judge) edgeRoom(p piece, radius measure.Length, a solid.Axis, way, face measure.Length) measure.Length {
+func edgeRoom(metal solid.Box, p piece, radius measure.Length, a solid.Axis, way, face measure.Length) measure.Length {
 	other := solid.X
 	if a == solid.X {
 		other = solid.Y
 	}
-	low, high := j.box.Low.Along(other), j.box.High.Along(other)
+	low, high := metal.Low.Along(other), metal.High.Along(other)
 	room := solid.Far
 	stretch := func(from, to solid.Point) {
 		near := min(way*(from.Along(a)-face), way*(to.Along(a)-face))

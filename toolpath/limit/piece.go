@@ -128,6 +128,13 @@ func (p piece) clip(box solid.Box, radius measure.Length) (piece, bool) {
 	return out, true
 }
 
+// near tells whether a cutter of that radius can touch a piece of metal on the
+// stretch, in its height too.
+func (p piece) near(box solid.Box, radius measure.Length) bool {
+	_, ok := p.clip(box, radius)
+	return ok
+}
+
 // axial tells whether the piece runs along one axis, so that a point of it is
 // rounded along it only.
 func axial(p piece) bool {

@@ -56,6 +56,14 @@ func (j *Judge) onMetal(at solid.Point) measure.Length {
 	for _, m := range j.setup.Metal {
 		left = max(left, onBody(m, at))
 	}
+	for _, f := range j.setup.Features {
+		for _, b := range f.Bodies {
+			if box := solid.Bounds(b); f.Cut == 0 && box.High.Z >= j.setup.Top {
+				beside := max(box.Low.X-at.X, at.X-box.High.X, box.Low.Y-at.Y, at.Y-box.High.Y)
+				left = min(left, beside)
+			}
+		}
+	}
 	for _, l := range j.setup.Limits {
 		c, ok := l.Solid.(solid.Cylinder)
 		if !ok || l.Kind != toolpath.Web && l.Kind != toolpath.Wall {

@@ -51,6 +51,7 @@ type Verdict struct {
 	State    State
 	Accepted bool
 	Reason   string
+	Better   *int64 // what is left should rather not be less than this; nil is nothing asked
 	Figure   string // of a speed or a feed: the figure itself
 	Pin      int64  // of a pin that fits the bore, to measure over; nought is none
 	Do       string // what would do, where it does not hold

@@ -13,16 +13,16 @@ import (
 // above. Of what may come next, the tool in hand goes on; else drills go before
 // mills, and then the job's order stands.
 func Order(ops []toolpath.Operation) []toolpath.Operation {
-	boxes := make([]solid.Box, len(ops))
+	prints := make([]footprint, len(ops))
 	for i, op := range ops {
-		boxes[i] = footprint(op)
+		prints[i] = footprintOf(op)
 	}
 	done := make([]bool, len(ops))
 	out := make([]toolpath.Operation, 0, len(ops))
 	for len(out) < len(ops) {
 		best, bestRank := -1, 0
 		for i, op := range ops {
-			if done[i] || waits(ops, boxes, done, i) {
+			if done[i] || waits(ops, prints, done, i) {
 				continue
 			}
 			rank := rankOf(op.Tool.Kind)
@@ -51,33 +51,65 @@ func rankOf(k toolpath.CutterKind) int {
 }
 
 // waits tells whether an operation must wait for one before it in the job.
-func waits(ops []toolpath.Operation, boxes []solid.Box, done []bool, i int) bool {
+func waits(ops []toolpath.Operation, prints []footprint, done []bool, i int) bool {
 	for k := range i {
-		if !done[k] && (ops[k].Cut == ops[i].Cut || boxes[k].Overlaps(boxes[i])) {
+		if !done[k] && (ops[k].Cut == ops[i].Cut || prints[k].meets(prints[i])) {
 			return true
 		}
 	}
 	return false
 }
 
-// footprint is the box about an operation seen from above.
-func footprint(op toolpath.Operation) solid.Box {
+// footprint is where an operation cuts, seen from above: a box about each of its
+// passes, and one about them all.
+type footprint struct {
+	all    solid.Box
+	passes []solid.Box
+}
+
+// closeLook is how many pairs of passes are looked at one by one; beyond that
+// two operations are taken to meet where their boxes do.
+const closeLook = 1_000_000
+
+func (f footprint) meets(g footprint) bool {
+	if !f.all.Overlaps(g.all) {
+		return false
+	}
+	if len(f.passes)*len(g.passes) > closeLook {
+		return true
+	}
+	for _, p := range f.passes {
+		for _, q := range g.passes {
+			if p.Overlaps(q) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+func footprintOf(op toolpath.Operation) footprint {
 	r := op.Tool.Measured / 2
-	var b solid.Box
-	first := true
-	for _, p := range op.Passes {
-		for _, m := range p.Moves {
+	var f footprint
+	for i, p := range op.Passes {
+		var b solid.Box
+		for k, m := range p.Moves {
 			at := solid.Box{
 				Low:  solid.Point{X: m.To.X - r, Y: m.To.Y - r, Z: -measure.MaxLength},
 				High: solid.Point{X: m.To.X + r, Y: m.To.Y + r, Z: measure.MaxLength},
 			}
-			if first {
-				b, first = at, false
+			if k == 0 {
+				b = at
 			}
 			b = b.With(at)
 		}
+		f.passes = append(f.passes, b)
+		if i == 0 {
+			f.all = b
+		}
+		f.all = f.all.With(b)
 	}
-	return b
+	return f
 }
 
 // Programs cuts a plan's set-ups into programs, one for each run of operations

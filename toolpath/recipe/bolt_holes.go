@@ -120,6 +120,7 @@ func (x *bolt) expand() {
 	if !ok {
 		return
 	}
+	x.guardBores(x.cut, shortOf{}, x.leastWall(x.thread.Major))
 	wide := x.thread.Major
 	if x.kind != "tapped" {
 		wide = x.thread.Clear.Value
@@ -152,8 +153,24 @@ func (x *bolt) expand() {
 	}
 }
 
+// leastWall is the least metal between the holes and a bore.
+func (x *bolt) leastWall(d measure.Length) figure {
+	if x.wall != nil {
+		return *x.wall
+	}
+	f := thinnest(d)
+	if f.Value < measure.Millimetre {
+		f.Source = "half the screw's diameter"
+	}
+	return f
+}
+
 func (x *bolt) add(op toolpath.Operation) {
 	op.Enters = x.node.Text("enters")
+	if op.Tool.Kind == toolpath.Drill {
+		e := trade.EdgeDistance(x.thread.Major)
+		op.Edge = &toolpath.EdgeRule{Warn: e.Warn, Stop: e.Stop}
+	}
 	x.out.Operations = append(x.out.Operations, op)
 	for _, h := range op.Makes {
 		x.feature(x.cut, h)
@@ -241,7 +258,6 @@ func (x *bolt) clear(tool toolpath.Cutter) []toolpath.Hole {
 			h.Shoulder = h.At.Z - n.Length("depth")
 		}
 		h.Tip = x.grid.Round(solid.Z, h.Shoulder-tool.Point, measure.Ceil)
-		h.Shoulder = h.Tip + tool.Point
 		out = append(out, h)
 	}
 	return out

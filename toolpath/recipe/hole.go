@@ -2,6 +2,7 @@ package recipe
 
 import (
 	"fmt"
+	"strconv"
 
 	"stopshort/toolpath"
 	"stopshort/toolpath/form"
@@ -190,7 +191,7 @@ func (b *bench) drillOf(n *form.Node, key string, kind toolpath.CutterKind) (d d
 // pecks written out.
 func (b *bench) drilling(c job.Cut, what string, d drill, holes []toolpath.Hole, wall *figure) toolpath.Operation {
 	op := toolpath.Operation{
-		Cut: c.Number, Name: c.Name + ", " + what, Tool: d.tool, Speed: d.speed.Value, Makes: holes, Wall: wall,
+		Cut: c.Number, Of: c.Name, Name: c.Name + ", " + what, Tool: d.tool, Speed: d.speed.Value, Makes: holes, Wall: wall,
 		Facts: []toolpath.Fact{
 			{Name: "speed", Value: d.speed.Value.String(), From: d.speed.From, Source: d.speed.Source},
 			{Name: "feed", Value: d.feed.Value.String(), From: d.feed.From, Source: d.feed.Source},
@@ -201,10 +202,31 @@ func (b *bench) drilling(c job.Cut, what string, d drill, holes []toolpath.Hole,
 		op.Passes = append(op.Passes, b.peck(name, d, h))
 	}
 	h := holes[0]
-	op.Facts = append(op.Facts, toolpath.Fact{Name: "depth", From: measure.Derived,
-		Value:  fmt.Sprintf("shoulder %s, tip %s", h.Shoulder, h.Tip),
-		Source: "heights; the dial shows the tip, the drawing the shoulder"})
+	op.Facts = append(op.Facts,
+		toolpath.Fact{Name: "shoulder", Value: "at " + h.Shoulder.String(), From: measure.Derived, Source: "the drawing's depth, from the zero"},
+		toolpath.Fact{Name: "tip", Value: "at " + h.Tip.String(), From: measure.Derived, Source: fmt.Sprintf("the dial's depth, a point of %s lower", d.tool.Tip)})
+	if n := len(b.pecks(d.tool, h)); n > 1 {
+		op.Facts = append(op.Facts, toolpath.Fact{Name: "pecks", Value: strconv.Itoa(n), From: measure.Handbook, Source: peckRule(b.material.Name)})
+	}
 	return op
+}
+
+// pecks is how deep each peck of a hole goes from its top; the last goes to the
+// tip. A mark that has no full diameter is made in one.
+func (b *bench) pecks(tool toolpath.Cutter, h toolpath.Hole) []measure.Length {
+	if p := trade.Pecks(h.At.Z-h.Shoulder, tool.Diameter, b.material.Name); len(p) > 0 {
+		return p
+	}
+	return []measure.Length{h.At.Z - h.Tip}
+}
+
+// peckRule is the handbook's rule for pecks, in words.
+func peckRule(material string) string {
+	s, err := trade.PeckRule(material)
+	if err != nil {
+		return err.Error()
+	}
+	return s
 }
 
 // peckShort is how far above its last depth a drill comes down by a rapid.
@@ -223,7 +245,7 @@ func (b *bench) peck(name string, d drill, h toolpath.Hole) toolpath.Pass {
 	if near < clearance {
 		move(toolpath.Rapid, near, 0)
 	}
-	pecks := trade.Pecks(h.At.Z-h.Shoulder, d.tool.Diameter, b.material.Name)
+	pecks := b.pecks(d.tool, h)
 	for i := range pecks {
 		z := h.Tip
 		if i < len(pecks)-1 {

@@ -39,7 +39,7 @@ func (b *bench) spotFace(c job.Cut) error {
 		n.Fault("tool", "tool %d is a %s: a face is sunk with a flat cutter", tool.Number, tool.Kind)
 		return nil
 	}
-	op := toolpath.Operation{Cut: c.Number, Name: c.Name, Tool: tool, Speed: cut.speed.Value, Facts: cut.facts(), Wall: wallOf(n)}
+	op := toolpath.Operation{Cut: c.Number, Of: c.Name, Name: c.Name, Tool: tool, Speed: cut.speed.Value, Facts: cut.facts(), Wall: wallOf(n)}
 	if n.Has("screw") {
 		t, err := trade.ThreadNamed(n.Text("screw"))
 		if err != nil {
@@ -72,6 +72,11 @@ func (b *bench) spotFace(c job.Cut) error {
 		op.Passes = append(op.Passes, pass)
 	}
 	op.Facts = append(op.Facts, toolpath.Fact{Name: "deep", Value: n.Length("deep").Both(), From: measure.Given, Source: n.At("deep").String()})
+	wall := thinnest(n.Length("diameter"))
+	if op.Wall != nil {
+		wall = *op.Wall
+	}
+	b.guardBores(c, shortOf{}, wall)
 	b.out.Operations = append(b.out.Operations, op)
 	for _, h := range op.Makes {
 		b.feature(c, h)

@@ -1,0 +1,142 @@
+package limit
+
+import (
+	"stopshort/toolpath"
+	"stopshort/toolpath/measure"
+	"stopshort/toolpath/solid"
+)
+
+// index finds what earlier cuts and set-ups have made near a place, so that ten
+// thousand holes are judged in about ten thousand steps. Features are kept by
+// cells seen from above.
+type index struct {
+	cells map[[2]int64][]int
+	wide  []int // features that reach over many cells
+	boxes [][]solid.Box
+}
+
+// cell is the width of a cell, and nearby how far around a cut other features
+// are looked for: what is further away is no thin wall.
+const (
+	cell   = 10 * measure.Millimetre
+	nearby = 20 * measure.Millimetre
+	spread = 64 // cells; a feature over more is looked at always
+)
+
+func newIndex(fs []toolpath.Feature) *index {
+	x := &index{cells: map[[2]int64][]int{}}
+	for i, f := range fs {
+		var boxes []solid.Box
+		for _, b := range f.Bodies {
+			boxes = append(boxes, solid.Bounds(b))
+		}
+		x.boxes = append(x.boxes, boxes)
+		about := boxes[0]
+		for _, b := range boxes[1:] {
+			about = about.With(b)
+		}
+		lo, hi := cellOf(about.Low), cellOf(about.High)
+		if (hi[0]-lo[0]+1)*(hi[1]-lo[1]+1) > spread {
+			x.wide = append(x.wide, i)
+			continue
+		}
+		for u := lo[0]; u <= hi[0]; u++ {
+			for v := lo[1]; v <= hi[1]; v++ {
+				x.cells[[2]int64{u, v}] = append(x.cells[[2]int64{u, v}], i)
+			}
+		}
+	}
+	return x
+}
+
+func cellOf(p solid.Point) [2]int64 {
+	return [2]int64{int64(p.X.Round(cell, measure.Floor) / cell), int64(p.Y.Round(cell, measure.Floor) / cell)}
+}
+
+// about calls do for each feature that may lie within nearby of a box, once.
+func (x *index) about(b solid.Box, do func(i int)) {
+	seen := map[int]bool{}
+	visit := func(i int) {
+		if !seen[i] {
+			seen[i] = true
+			do(i)
+		}
+	}
+	for _, i := range x.wide {
+		visit(i)
+	}
+	reach := solid.Point{X: nearby, Y: nearby}
+	lo, hi := cellOf(b.Low.Minus(reach)), cellOf(b.High.Plus(reach))
+	for u := lo[0]; u <= hi[0]; u++ {
+		for v := lo[1]; v <= hi[1]; v++ {
+			for _, i := range x.cells[[2]int64{u, v}] {
+				visit(i)
+			}
+		}
+	}
+}
+
+// wall is the least that may be left between a cut and a feature: what the job
+// asks, else 1 mm or half the smaller diameter, the less.
+func wall(op toolpath.Operation, d measure.Length, f toolpath.Feature) measure.Figure[measure.Length] {
+	if op.Wall != nil {
+		return *op.Wall
+	}
+	if half := min(d, f.Diameter) / 2; half < measure.Millimetre {
+		return measure.Figure[measure.Length]{Value: half, From: measure.Default, Source: "half the smaller diameter"}
+	}
+	return measure.Figure[measure.Length]{Value: measure.Millimetre, From: measure.Default, Source: "1 mm of wall"}
+}
+
+// walls holds a volume that is cut against all that earlier cuts and set-ups
+// have made: the metal between them must stand. at is the axis of a hole, nil
+// for other cuts; a hole over another on one axis has no wall to it.
+func (j *Judge) walls(op toolpath.Operation, sweep solid.Sweep, at *solid.Point, d measure.Length, line int) {
+	if len(j.setup.Features) == 0 {
+		return
+	}
+	if j.index == nil {
+		j.index = newIndex(j.setup.Features)
+	}
+	j.index.about(solid.Bounds(sweep), func(i int) {
+		f := j.setup.Features[i]
+		if f.Cut > op.Cut || at == nil && f.Cut == op.Cut {
+			return
+		}
+		if at != nil && f.Axis != nil && f.Axis.X == at.X && f.Axis.Y == at.Y {
+			return
+		}
+		name := "wall to " + f.Name
+		if f.Cut == op.Cut {
+			name = "wall between the holes"
+		}
+		t := j.at(op, name, Length, wall(op, d, f), "move one of the two, or make it smaller")
+		for k, b := range f.Bodies {
+			if t.met && solid.Bounds(sweep).Apart(j.index.boxes[i][k]) > t.need(j.most(sweep)) {
+				continue
+			}
+			g := solid.Between(sweep, b, t.need(j.most(sweep)))
+			t.meet(int64(g.Low), int64(g.High), j.betweenCuts(g, sweep, f), j.here(line))
+		}
+	})
+}
+
+// betweenCuts is the shares of a wall between two cuts. In one set-up the zero
+// is the same, so that what falls wrong is each one's setting and run-out; what
+// another set-up made may be out by its place too.
+func (j *Judge) betweenCuts(g solid.Gap, sweep solid.Sweep, f toolpath.Feature) []toolpath.Share {
+	if f.Cut == 0 {
+		return append(j.errorsAlong(g.Dir, sweep), toolpath.Share{Name: "place of the other", Of: j.machine.Errors.Place})
+	}
+	e := j.machine.Errors
+	return kept([]toolpath.Share{
+		{Name: "setting, each", Of: 2 * e.Setting}, {Name: "run-out, each", Of: 2 * e.RunOut}, {Name: "bend", Of: e.Bend},
+	})
+}
+
+// wallsOfCut holds what is not a hole against earlier features.
+func (j *Judge) wallsOfCut(op toolpath.Operation, p piece, line int) {
+	for _, part := range op.Tool.Cutting() {
+		j.walls(op, p.sweep(part), nil, op.Tool.Measured, line)
+	}
+}
