@@ -127,8 +127,7 @@ func (w *work) table(b *strings.Builder, u measure.Unit) {
 	var spare []string
 	rest := func() {
 		if len(spare) > 0 {
-			fmt.Fprintf(b, "  %s or more to spare: %s\n", amount(int64(plenty), limit.Length, u, measure.Floor),
-				wrapped(strings.Join(spare, ", "), 4, 68))
+			fmt.Fprintf(b, "  %s\n", wrapped("at worst 10 mm (0.394 in) or more to spare, left: "+strings.Join(spare, ", "), 4, 94))
 		}
 		spare = nil
 	}
@@ -146,7 +145,8 @@ func (w *work) table(b *strings.Builder, u measure.Unit) {
 			fmt.Fprintf(b, "%s\n", cutTo(oneLine(title), 98))
 		}
 		if v.State == limit.OK && v.Unit == limit.Length && v.Leave == nil && v.MarginWorst >= int64(plenty) {
-			spare = append(spare, oneLine(v.Limit))
+			left, _ := figure(v.Planned, v.Unit, u, measure.Floor)
+			spare = append(spare, oneLine(v.Limit)+" "+left)
 			continue
 		}
 		left, unit := figure(v.Planned, v.Unit, u, measure.Floor)

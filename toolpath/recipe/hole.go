@@ -150,10 +150,9 @@ func (b *bench) bottomAt(p solid.Point) measure.Length {
 
 // drill is one drill's data for one cut.
 type drill struct {
-	tool    toolpath.Cutter
-	speed   measure.Figure[measure.Speed]
-	feed    measure.Figure[measure.Feed]
-	surface string
+	tool  toolpath.Cutter
+	speed measure.Figure[measure.Speed]
+	feed  measure.Figure[measure.Feed]
 }
 
 // drillOf takes a drill of a kind from a cut's key, with its speed and feed.
