@@ -6,6 +6,7 @@ import (
 	"stopshort/toolpath"
 	"stopshort/toolpath/form"
 	"stopshort/toolpath/measure"
+	"stopshort/toolpath/solid"
 )
 
 func (j *Job) readTools(nodes []*form.Node) {
@@ -72,20 +73,10 @@ func readPoint(n *form.Node, c *toolpath.Cutter) {
 		n.Fault("tip", "%s is no drill's point: 60 deg to 160 deg", c.Tip)
 		return
 	}
-	c.Point = pointLength(c.Measured, c.Tip)
+	c.Point = solid.PointLength(c.Measured, c.Tip, measure.Floor)
 	if c.Point >= c.FluteLength {
 		n.Fault("flute_length", "%s of flutes do not reach beyond the point, which is %s long", c.FluteLength, c.Point)
 	}
-}
-
-// pointLength is the length of a point, rounded down: half the diameter times
-// the cotangent of half the angle.
-func pointLength(d measure.Length, included measure.Angle) measure.Length {
-	if included == 90*measure.Degree {
-		return d / 2 // exact, which the quotient below is not
-	}
-	sin, cos := (included / 2).SinCos()
-	return cos.Over(sin, d/2, measure.Floor)
 }
 
 // CutTool is the cutter that a cut names under a key. Where no such tool is
