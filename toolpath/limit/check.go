@@ -14,8 +14,9 @@ import (
 type Judge struct {
 	setup   *toolpath.Setup
 	machine *machines.Machine
-	box     solid.Box // about the metal
-	file    string    // of the program in hand
+	box     solid.Box       // about the metal
+	touch   *measure.Length // how far the touching place is on the metal, once it is known
+	file    string          // of the program in hand
 	order   []key
 	tallies map[key]*tally
 	cut     []stretch            // what was cut so far, for the metal under a cutter's centre

@@ -98,7 +98,8 @@ func (j *Judge) walls(op toolpath.Operation, sweep solid.Sweep, at *solid.Point,
 	if j.index == nil {
 		j.index = newIndex(j.setup.Features)
 	}
-	j.index.about(solid.Bounds(sweep), func(i int) {
+	about, most := solid.Bounds(sweep), j.most(sweep)
+	j.index.about(about, func(i int) {
 		f := j.setup.Features[i]
 		if f.Cut > op.Cut || at == nil && f.Cut == op.Cut {
 			return
@@ -112,10 +113,11 @@ func (j *Judge) walls(op toolpath.Operation, sweep solid.Sweep, at *solid.Point,
 		}
 		t := j.at(op, name, Length, wall(op, d, f), "move one of the two, or make it smaller")
 		for k, b := range f.Bodies {
-			if t.met && solid.Bounds(sweep).Apart(j.index.boxes[i][k]) > t.need(j.most(sweep)) {
+			need := t.need(most)
+			if t.met && about.Apart(j.index.boxes[i][k]) > need {
 				continue
 			}
-			g := solid.Between(sweep, b, t.need(j.most(sweep)))
+			g := solid.Between(sweep, b, need)
 			t.meet(int64(g.Low), int64(g.High), j.betweenCuts(g, sweep, f), j.here(line))
 		}
 	})

@@ -48,7 +48,7 @@ func radiusUp(s toolpath.Step) measure.Length {
 
 // hypotUp is the long side over two short ones, rounded up.
 func hypotUp(a, b measure.Length) measure.Length {
-	r, exact := root(sum(square(a), square(b)))
+	r, exact := solid.Hypot(a, b)
 	if !exact {
 		r++
 	}

@@ -100,7 +100,11 @@ func onBody(m solid.Body, at solid.Point) measure.Length {
 func (j *Judge) touchingPlace(op toolpath.Operation, p piece, radius measure.Length, line int) {
 	t := j.at(op, "touching place", Length, nought, "touch off on metal that this set-up leaves standing: move touch_at")
 	at := solid.Point{X: j.setup.Touch[0], Y: j.setup.Touch[1]}
-	left := j.onMetal(at)
+	if j.touch == nil { // it is the same for every step
+		v := j.onMetal(at)
+		j.touch = &v
+	}
+	left := *j.touch
 	n, d := solid.SquareApart(p.from, p.to, at)
 	away, _ := root(n.Quo(n, d))
 	left = min(left, away-radius-p.grow)
