@@ -93,10 +93,10 @@ func swept(s toolpath.Step, part solid.Part, z measure.Length) solid.Box {
 func (j *Judge) ownHole(before []toolpath.Step, s toolpath.Step) bool {
 	for i := len(before) - 1; i >= 0; i-- {
 		b := before[i]
-		if b.Op != s.Op {
-			return false
+		if b.Op != s.Op || b.To.X != s.To.X || b.To.Y != s.To.Y {
+			return false // another operation, or the cutter came from elsewhere
 		}
-		if b.Kind != toolpath.Line || b.To.X != s.To.X || b.To.Y != s.To.Y {
+		if b.Kind != toolpath.Line {
 			continue
 		}
 		if s.To.Z >= b.To.Z+short {
