@@ -13,9 +13,38 @@ var (
 	word   = regexp.MustCompile(`^([A-Z])([-+]?[0-9.]+)`)
 )
 
-// cutBy cuts the map by a program's text, rapids as well as feeds: a reader for
-// what the height map needs, which refuses the rest.
+// stroke is one move of a program, its arc about a centre.
+type stroke struct {
+	from, to, centre [3]float64
+	motion           int // the G word
+}
+
+// cutBy cuts the map by a program's text, rapids as well as feeds.
 func (m *heightMap) cutBy(text string, r float64) error {
+	return strokes(text, m.high[2], func(s stroke) error { return m.stroke(s, cutter{r: r}) })
+}
+
+// stroke cuts by one move.
+func (m *heightMap) stroke(s stroke, c cutter) error {
+	if s.motion >= 2 && c.slope == 0 {
+		m.cutArc(s.from, s.to, s.centre, s.motion == 2, c.r)
+		return nil
+	}
+	a, b, z := [2]float64{s.from[0], s.from[1]}, [2]float64{s.to[0], s.to[1]}, min(s.from[2], s.to[2])
+	switch {
+	case c.slope == 0:
+		m.cut(a, b, c.r, z)
+	case a == b:
+		m.cutPoint(a, c, z)
+	case z < m.high[2]:
+		return fmt.Errorf("a drill goes sideways in the metal at %.4f", z)
+	}
+	return nil
+}
+
+// strokes calls do for each move of a text whose place is known: a reader for
+// what the height map needs, which refuses the rest. top is the metal's.
+func strokes(text string, top float64, do func(stroke) error) error {
 	var at [3]float64
 	known, unit, motion := [3]bool{}, 1.0, -1
 	for n, line := range strings.Split(text, "\n") {
@@ -65,15 +94,15 @@ func (m *heightMap) cutBy(text string, r float64) error {
 		case !known[2]:
 			return fmt.Errorf("line %d: it moves at an unknown height", n+1)
 		case !known[0] || !known[1]: // nothing is cut before the cutter has a place
-			if to[2] < m.high[2] {
+			if to[2] < top {
 				return fmt.Errorf("line %d: it goes into the metal from an unknown place", n+1)
 			}
 		case !level && (words['X'] || words['Y']):
 			return fmt.Errorf("line %d: it slants", n+1)
-		case motion < 2:
-			m.cut([2]float64{at[0], at[1]}, [2]float64{to[0], to[1]}, r, min(at[2], to[2]))
 		default:
-			m.cutArc(at, to, centre, motion == 2, r)
+			if err := do(stroke{at, to, centre, motion}); err != nil {
+				return fmt.Errorf("line %d: %w", n+1, err)
+			}
 		}
 		at = to
 	}

@@ -10,18 +10,9 @@ import (
 // slotJob is a random job of one slot: its text, and the same figures in
 // millimetres in the set-up's frame, for the map.
 type slotJob struct {
-	figures
-	turn      [3][3]float64 // the set-up's X, Y and Z, in the part's frame
-	right, up string
-	zero      [3]figure
-	size, lo  [3]figure // of the stock, in the part's frame
-	low, high [3]float64
-	bores     []rod
-	boreText  []string
-	from, to  [2]figure
-	open      [2]bool
-	width     figure
-	cutter    figure
+	part
+	channel
+	cutter figure
 
 	// What the slot is asked to keep; a figure without text is not said.
 	depth, wall, leave, never, floorAt figure
@@ -30,26 +21,18 @@ type slotJob struct {
 	text string
 }
 
-// random is between lo and hi.
-func (j *slotJob) random(lo, hi float64) float64 { return lo + (hi-lo)*j.Float64() }
-
-// chance is true in n of a hundred.
-func (j *slotJob) chance(n int) bool { return j.IntN(100) < n }
-
-// axisWord is a direction of the part, such as +y, as a vector.
-func axisWord(w string) (v [3]float64) {
-	v[w[1]-'x'] = 1
-	if w[0] == '-' {
-		v[w[1]-'x'] = -1
-	}
-	return v
+// channel is a slot's shape seen from above.
+type channel struct {
+	from, to [2]figure
+	open     [2]bool
+	width    figure
 }
 
 // newSlotJob draws one until its slot and its bore are near each other as
 // asked, and writes its text.
 func newSlotJob(r *rand.Rand, m *heightMap) *slotJob {
 	for {
-		j := &slotJob{figures: figures{r, []string{"mm", "in"}[r.IntN(2)]}}
+		j := &slotJob{part: part{figures: figures{r, []string{"mm", "in"}[r.IntN(2)]}}}
 		j.turned()
 		bottom := j.slot()
 		j.bore(bottom)
@@ -62,39 +45,6 @@ func newSlotJob(r *rand.Rand, m *heightMap) *slotJob {
 			return j
 		}
 	}
-}
-
-// turned chooses which way the part lies, and its zero.
-func (j *slotJob) turned() {
-	words := []string{"+x", "-x", "+y", "-y", "+z", "-z"}
-	j.up = words[j.IntN(6)]
-	for j.right = j.up; j.right[1] == j.up[1]; {
-		j.right = words[j.IntN(6)]
-	}
-	u, r := axisWord(j.up), axisWord(j.right)
-	away := [3]float64{u[1]*r[2] - u[2]*r[1], u[2]*r[0] - u[0]*r[2], u[0]*r[1] - u[1]*r[0]} // up x right
-	j.turn = [3][3]float64{r, away, u}
-	for i := range j.zero {
-		j.zero[i] = j.length(j.random(-20, 20))
-	}
-}
-
-// place is about a place of the set-up's frame as figures of the part's frame,
-// and the place that those say.
-func (j *slotJob) place(p [3]float64) (text [3]figure, said [3]float64) {
-	for i := range text {
-		v := j.zero[i].mm
-		for a := range j.turn {
-			v += j.turn[a][i] * p[a]
-		}
-		text[i] = j.length(v)
-	}
-	for a := range said {
-		for i := range text {
-			said[a] += j.turn[a][i] * (text[i].mm - j.zero[i].mm)
-		}
-	}
-	return text, said
 }
 
 // slot draws centre line, ends, width and cutter. It gives the floor aimed at.
@@ -254,40 +204,11 @@ func (j *slotJob) stock(bottom float64) {
 			}
 		}
 	}
-	one, p := j.place(low)
-	two, q := j.place(high)
-	for i := range one {
-		if one[i].mm > two[i].mm {
-			one[i], two[i] = two[i], one[i]
-		}
-		j.lo[i], j.size[i] = one[i], j.length(two[i].mm-one[i].mm)
-	}
-	// The size is a figure of its own: where the part's axis comes out as a
-	// low side of the set-up, the high side is what it says.
-	for a := range 3 {
-		for i := range 3 {
-			if w := j.turn[a][i]; w != 0 {
-				e := [2]float64{w * (j.lo[i].mm - j.zero[i].mm), w * (j.lo[i].mm + j.size[i].mm - j.zero[i].mm)}
-				p[a], q[a] = min(e[0], e[1]), max(e[0], e[1])
-			}
-		}
-	}
-	j.low, j.high = p, q
-	for i := range j.bores {
-		b := &j.bores[i]
-		if math.IsNaN(b.low) {
-			a := 0
-			for b.along[a] == 0 {
-				a++
-			}
-			one, two := b.along[a]*(p[a]-b.at[a]), b.along[a]*(q[a]-b.at[a])
-			b.low, b.high = min(one, two), max(one, two)
-		}
-	}
+	j.block(low, high)
 }
 
 // ends is the slot's centre line; where it is open it runs on out of the metal.
-func (j *slotJob) ends() (a, b [2]float64) {
+func (j *channel) ends() (a, b [2]float64) {
 	a, b = [2]float64{j.from[0].mm, j.from[1].mm}, [2]float64{j.to[0].mm, j.to[1].mm}
 	l := math.Hypot(b[0]-a[0], b[1]-a[1])
 	for i := range a {

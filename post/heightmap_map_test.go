@@ -85,6 +85,28 @@ func (m *heightMap) cut(a, b [2]float64, r, z float64) {
 	}
 }
 
+// cutPoint takes away what a drill takes whose tip stands at a height: a cone.
+func (m *heightMap) cutPoint(p [2]float64, c cutter, z float64) {
+	if z >= m.high[2] {
+		return
+	}
+	for k := max(0, int((p[1]-c.r-m.low[1])/m.dy)); k < m.ny && m.y(k) <= p[1]+c.r; k++ {
+		for i := max(0, int((p[0]-c.r-m.low[0])/m.dx)); i < m.nx && m.x(i) <= p[0]+c.r; i++ {
+			x, y := m.x(i)-p[0], m.y(k)-p[1]
+			square := x*x + y*y
+			if square > c.r*c.r {
+				continue
+			}
+			h := z + c.slope*math.Sqrt(square)
+			if at := &m.z[k*m.nx+i]; *at > h {
+				*at = h
+				m.x0, m.x1 = min(m.x0, i), max(m.x1, i+1)
+				m.y0, m.y1 = min(m.y0, k), max(m.y1, k+1)
+			}
+		}
+	}
+}
+
 // between narrows an interval of x to where c + d*x lies from least to most.
 func between(lo, hi, c, d, least, most float64) (float64, float64) {
 	if d == 0 {
@@ -143,6 +165,9 @@ func (m *heightMap) web(b rod) float64 {
 			return
 		}
 		// The distance to a solid without hollows has one lowest place.
+		if b.from(x, y, z) <= b.from(x, y, z+1e-4) {
+			return
+		}
 		lo, hi := z, top
 		for hi-lo > 1e-4 {
 			p, q := lo+(hi-lo)/3, hi-(hi-lo)/3

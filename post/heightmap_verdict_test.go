@@ -36,16 +36,21 @@ func (j *slotJob) neverLess(bore string) (mm float64, ok bool) {
 // left is what the map leaves at the thing that a limit guards: ok is false
 // where the map knows nothing of it.
 func (j *slotJob) left(m *heightMap, name string) (mm float64, ok bool) {
+	if strings.HasPrefix(name, "floor at ") {
+		return m.deepest() - j.floorAt.mm, true
+	}
+	return j.part.left(m, name)
+}
+
+// left is [slotJob.left] for what every slot has.
+func (j *part) left(m *heightMap, name string) (mm float64, ok bool) {
 	for _, b := range j.bores {
 		if name == "web to bore "+b.name || name == "wall to bore "+b.name {
 			return m.web(b), true
 		}
 	}
-	switch {
-	case name == "floor":
+	if name == "floor" {
 		return m.deepest() - j.low[2], true
-	case strings.HasPrefix(name, "floor at "):
-		return m.deepest() - j.floorAt.mm, true
 	}
 	for i, edge := range []string{"left edge", "right edge", "front edge", "back edge"} {
 		if name == edge {
@@ -90,33 +95,44 @@ func (j *slotJob) judge(found map[string]float64, verdicts []limit.Verdict) (out
 		if !ok {
 			continue
 		}
-		planned, never := inMM(v.Planned), inMM(v.NeverLess)
-		if left < planned-tiny {
-			add(false, "%s: the judge says %.4f is left and the map %.4f", v.Limit, planned, left)
-		}
 		over := cell + tiny
 		if strings.HasSuffix(v.Limit, "edge") { // of which the judge's bound is this coarse where a slot runs out at an angle
 			over += j.cutter.mm / 512
 		}
-		if j.leans(v.Limit) && left > planned {
-			continue // told shorter than it is, on the safe side: see leans
+		out = append(out, agree(v, left, over, j.leans(v.Limit), strings.Contains(v.Limit, " to bore "))...)
+	}
+	return out
+}
+
+// agree holds one verdict against what the map leaves, which may be more than
+// the judge tells by over; short is where the judge may tell less than there is
+// (the safe side). proves is where the map proves that too little is left.
+func agree(v limit.Verdict, left, over float64, short, proves bool) (out []finding) {
+	add := func(breach bool, format string, args ...any) {
+		out = append(out, finding{fmt.Sprintf(format, args...), breach})
+	}
+	planned, never := inMM(v.Planned), inMM(v.NeverLess)
+	if left < planned-tiny {
+		add(false, "%s: the judge says %.4f is left and the map %.4f", v.Limit, planned, left)
+	}
+	if short && left > planned {
+		return out
+	}
+	if left > max(planned, 0)+over {
+		add(false, "%s: the judge says only %.4f is left and the map %.4f", v.Limit, planned, left)
+	}
+	switch v.State {
+	case limit.Refused:
+		if left > never+over-tiny {
+			add(false, "%s: refused at %.4f, and the map leaves %.4f", v.Limit, never, left)
 		}
-		if left > max(planned, 0)+over {
-			add(false, "%s: the judge says only %.4f is left and the map %.4f", v.Limit, planned, left)
+	case limit.Undecided:
+		if math.Abs(left-never) > over-tiny {
+			add(false, "%s: not decided at %.4f, and the map leaves %.4f", v.Limit, never, left)
 		}
-		switch v.State {
-		case limit.Refused:
-			if left > never+cell {
-				add(false, "%s: refused at %.4f, and the map leaves %.4f", v.Limit, never, left)
-			}
-		case limit.Undecided:
-			if math.Abs(left-never) > cell {
-				add(false, "%s: not decided at %.4f, and the map leaves %.4f", v.Limit, never, left)
-			}
-		default:
-			if left < never-1e-9 && strings.Contains(v.Limit, " to bore ") {
-				add(true, "%s: accepted at %.4f, and the map leaves %.4f", v.Limit, never, left)
-			}
+	default:
+		if left < never-1e-9 && proves {
+			add(true, "%s: accepted at %.4f, and the map leaves %.4f", v.Limit, never, left)
 		}
 	}
 	return out

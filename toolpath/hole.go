@@ -8,7 +8,8 @@ import (
 // Hole is an upright hole that an operation makes: a drilled one with its
 // point, a sunk face with a flat floor. Heights are Z in the set-up's frame.
 type Hole struct {
-	At       solid.Point // X and Y of its axis, on the grid; Z is the metal's top there
+	At       solid.Point    // X and Y of its axis, on the grid; Z is the metal's top there
+	Start    measure.Length // height where it is said to start
 	Diameter measure.Length
 	Shoulder measure.Length // height where the full diameter ends
 	Tip      measure.Length // lowest height; the shoulder of a flat one
@@ -46,5 +47,7 @@ type Feature struct {
 	Cut      int // the cut that makes it; 0 is an earlier set-up
 	Bodies   []solid.Body
 	Diameter measure.Length // the smaller measure across, for the least wall
-	Axis     *solid.Point   // of an upright hole: X, Y
+	Drilled  bool           // by a drill, for a screw
+	Through  bool
+	Axis     *solid.Point // of an upright hole: X, Y
 }

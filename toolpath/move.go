@@ -81,6 +81,7 @@ type Screw struct {
 	Length      measure.Length // under the head
 	Engages     measure.Length // thread that it finds
 	LeastThread measure.Figure[measure.Length]
+	FullThread  measure.Length // thread that the material wants for the screw's whole strength
 	TipRoom     measure.Length // from its end to the end of the thread, or of a through hole
 }
 
@@ -103,6 +104,7 @@ type Setup struct {
 	Operations []Operation
 	Touch      [2]measure.Length // where Z is touched off: X, Y
 	Top        measure.Length    // Z of the face that is touched
+	Covered    []solid.Box       // areas that another part will cover
 	Room       Room
 	Head       []string // facts for the operator, one a line, plain text
 }

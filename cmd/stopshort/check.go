@@ -9,6 +9,7 @@ import (
 
 	"stopshort/toolpath/limit"
 	"stopshort/toolpath/measure"
+	"stopshort/toolpath/solid"
 )
 
 func checkCommand() *cobra.Command {
@@ -55,11 +56,14 @@ func (w *work) text(out io.Writer) error {
 	fmt.Fprintf(&b, "%s on %s, job %s\n", oneLine(w.job.Title), w.machine.Name, w.job.Digest)
 	for _, s := range w.Plan.Setups {
 		fmt.Fprintf(&b, "\nset-up %d, %s: clearance plane at %s, touch off at X %s, Y %s%s\n", s.Number, oneLine(s.Name),
-			s.Clearance, s.Touch[0], s.Touch[1], touched(s.Top))
+			length(s.Clearance, u), length(s.Touch[0], u), length(s.Touch[1], u), touched(s.Top, u))
 		for _, op := range s.Operations {
 			fmt.Fprintf(&b, "  %s: tool %d, %s %s, %s\n", oneLine(op.Name), op.Tool.Number, op.Tool.Kind, op.Tool.Diameter, op.Tool.MadeOf)
+			for _, note := range op.Notes {
+				fmt.Fprintf(&b, "    %s\n", wrapped(note, 4, 94))
+			}
 			for _, f := range op.Facts {
-				fmt.Fprintf(&b, "    %-8s %-26s %s\n", f.Name, f.Value, wrapped(f.From.String()+": "+f.Source, 40, 60))
+				fmt.Fprintf(&b, "    %-8s %-28s %s\n", f.Name, f.Value, wrapped(f.From.String()+": "+f.Source, 42, 58))
 			}
 		}
 	}
@@ -71,11 +75,16 @@ func (w *work) text(out io.Writer) error {
 }
 
 // touched says what Z is on the touched face where that is not nought.
-func touched(top measure.Length) string {
+func touched(top measure.Length, u measure.Unit) string {
 	if top == 0 {
 		return ""
 	}
-	return fmt.Sprintf(": set Z to %s there", top)
+	return fmt.Sprintf(": set Z to %s there", length(top, u))
+}
+
+// length is a length in a person's unit.
+func length(l measure.Length, u measure.Unit) string {
+	return amount(int64(l), limit.Length, u, measure.Nearest)
 }
 
 // answer is the first line: whether all holds, and where it is closest.
@@ -153,6 +162,9 @@ func (w *work) table(b *strings.Builder, u measure.Unit) {
 		least, _ := figure(v.NeverLess, v.Unit, u, measure.Ceil)
 		margin, _ := figure(v.Margin, v.Unit, u, measure.Floor)
 		worst, _ := figure(v.MarginWorst, v.Unit, u, measure.Floor)
+		if v.NeverLess <= -int64(solid.Far) { // told, not held
+			least, margin, worst = "-", "-", "-"
+		}
 		name := oneLine(v.Limit)
 		if v.Unit != limit.Length || unit != u.String() {
 			name += ", " + unit
@@ -167,6 +179,8 @@ func state(v limit.Verdict) string {
 	s := map[limit.State]string{limit.OK: "ok", limit.Warned: "warn", limit.Refused: "REFUSED", limit.Undecided: "TOO CLOSE"}[v.State]
 	if v.Accepted {
 		s = "accepted"
+	} else if v.Reason != "" {
+		s += ", " + v.Reason
 	}
 	if at := where(v); at != "" && v.State != limit.OK {
 		s += ", " + at

@@ -136,7 +136,11 @@ func (w *work) line(v limit.Verdict) string {
 			continue
 		}
 		lines := strings.Split(string(p.Text), "\n")
-		return strings.TrimRight(lines[v.Where-1], "\r") + ", " + where(v)
+		s := strings.TrimRight(lines[v.Where-1], "\r") + ", " + where(v)
+		if len(w.Programs) > 1 {
+			s += " of " + v.File
+		}
+		return s
 	}
 	return where(v)
 }

@@ -3,6 +3,8 @@ package job
 import (
 	"testing"
 
+	"pgregory.net/rapid"
+
 	"stopshort/toolpath/measure"
 	"stopshort/toolpath/solid"
 )
@@ -69,4 +71,28 @@ func TestTwentyFourTurns(t *testing.T) {
 	if len(seen) != 24 {
 		t.Errorf("%d different turns, want 24", len(seen))
 	}
+}
+
+// Whatever the turn, the zero and the place: there and back again is the place,
+// both ways.
+func TestBack(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		place := func(name string) solid.Point {
+			l := rapid.Int64Range(-int64(measure.MaxLength), int64(measure.MaxLength))
+			return solid.Point{X: measure.Length(l.Draw(t, name)), Y: measure.Length(l.Draw(t, name)), Z: measure.Length(l.Draw(t, name))}
+		}
+		up := rapid.SampledFrom(directions).Draw(t, "up")
+		right := rapid.SampledFrom(directions).Draw(t, "right")
+		f, err := NewFrame(up, right, place("zero"))
+		if err != nil {
+			t.Skip(err)
+		}
+		p := place("place")
+		if got := f.Back(f.Point(p)); got != p {
+			t.Fatalf("up %s, right %s: %v comes back as %v", up, right, p, got)
+		}
+		if got := f.Point(f.Back(p)); got != p {
+			t.Fatalf("up %s, right %s: %v of the set-up comes back as %v", up, right, p, got)
+		}
+	})
 }

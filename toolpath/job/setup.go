@@ -20,6 +20,7 @@ type Setup struct {
 	Packing   *Packing
 	Clearance *measure.Length // nil: worked out
 	Low, High [3]*measure.Length
+	Covered   []solid.Box // areas, seen from above, that another part will cover
 	Cuts      []Cut
 	Node      *form.Node
 }
@@ -61,6 +62,16 @@ func (j *Job) readSetup(number int, n *form.Node) Setup {
 		s.readHolding(n, f.Box(j.Stock.Box))
 	}
 	s.readRoom(n.Sub("room"))
+	for _, c := range n.Subs("covered") {
+		low, size := c.Lengths("low"), c.Lengths("size")
+		if size[0] <= 0 || size[1] <= 0 {
+			c.Fault("size", "%s by %s is no area: each must be more than nought", size[0], size[1])
+		}
+		s.Covered = append(s.Covered, solid.Box{
+			Low:  solid.Point{X: low[0], Y: low[1], Z: -solid.Far},
+			High: solid.Point{X: low[0] + size[0], Y: low[1] + size[1], Z: solid.Far},
+		})
+	}
 	for i, c := range n.Subs("cut") {
 		cut := Cut{Number: i + 1, Recipe: c.Word("recipe"), Name: c.Text("name"), Node: c}
 		if strings.TrimSpace(cut.Name) == "" {

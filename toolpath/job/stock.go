@@ -41,6 +41,9 @@ func readStock(n *form.Node) Stock {
 			n.Fault(k, "belongs to one of the pieces: give pieces, or one box or bar")
 		}
 	}
+	if len(pieces) == 1 { // one piece is the stock itself, and judged as finely
+		return readPiece(pieces[0])
+	}
 	var s Stock
 	for i, p := range pieces {
 		piece := readPiece(p)

@@ -107,6 +107,7 @@ func setupTable(names []string, recipes map[string]*form.Table) *form.Table {
 			{Name: "packing", Kind: form.Sub, Table: packingTable, Help: "what the part stands on"},
 			{Name: "clamp", Kind: form.Subs, Table: clampTable, Help: "clamps, each as a box"},
 			{Name: "stud", Kind: form.Subs, Table: studTable, Help: "studs, each with its nut and perhaps a washer"},
+			{Name: "covered", Kind: form.Subs, Table: coveredTable, Help: "areas that another part will cover: a hole there is warned of"},
 			{Name: "room", Kind: form.Sub, Table: roomTable, Help: "how far each slide can go from the zero"},
 			{Name: "cut", Kind: form.Subs, Required: true, Help: "the cuts, in order", Table: &form.Table{
 				Help: "One cut: a recipe with its figures",
@@ -153,6 +154,14 @@ var studTable = &form.Table{
 		{Name: "top", Kind: form.Length, Required: true, Help: "height of the top of nut and stud, whichever is higher"},
 		{Name: "washer", Kind: form.Size, Above: "0 mm", Help: "the washer's diameter"},
 		{Name: "washer_top", Kind: form.Length, Help: "height of the washer's top"},
+	},
+}
+
+var coveredTable = &form.Table{
+	Help: "An area that another part will cover, seen from above",
+	Keys: []form.Key{
+		{Name: "low", Kind: form.Lengths, Len: 2, Required: true, Help: "its least corner: X, Y"},
+		{Name: "size", Kind: form.Lengths, Len: 2, Required: true, Help: "its size along X and Y"},
 	},
 }
 

@@ -22,6 +22,7 @@ type Judge struct {
 	cut     []stretch            // what was cut so far, for the metal under a cutter's centre
 	index   *index               // of what earlier cuts and set-ups have made
 	making  making               // the hole in hand
+	begun   map[key]bool         // operations that make holes and were met
 	reach   [3][2]measure.Length // how far each axis goes, low and high
 }
 
@@ -35,12 +36,13 @@ type key struct {
 type stretch struct {
 	piece
 	radius measure.Length
+	point  measure.Length // of the cutter
 }
 
 // New is a judge for one set-up on one machine.
 func New(s *toolpath.Setup, m *machines.Machine) *Judge {
 	nowhere := [2]measure.Length{solid.Far, -solid.Far}
-	j := &Judge{setup: s, machine: m, tallies: map[key]*tally{}, reach: [3][2]measure.Length{nowhere, nowhere, nowhere}}
+	j := &Judge{setup: s, machine: m, tallies: map[key]*tally{}, begun: map[key]bool{}, reach: [3][2]measure.Length{nowhere, nowhere, nowhere}}
 	for i, b := range s.Metal {
 		box := solid.Bounds(b)
 		if i == 0 {
@@ -77,6 +79,7 @@ func (j *Judge) Program(file string, ops []toolpath.Operation, t *toolpath.Trace
 		}
 		j.feed(op, s)
 	}
+	j.leftOut(ops)
 }
 
 // Verdicts is the judge's word on everything that was met, in the order it was
@@ -110,6 +113,7 @@ func (j *Judge) at(op toolpath.Operation, name string, unit Unit, neverLess meas
 		j.tallies[k] = t
 		j.order = append(j.order, k)
 	}
+	t.asked = neverLess
 	return t
 }
 
@@ -119,6 +123,7 @@ var nought = measure.Figure[measure.Length]{From: measure.Default, Source: "noug
 // feed judges one step that may cut.
 func (j *Judge) feed(op toolpath.Operation, s toolpath.Step) {
 	j.rates(op, s)
+	j.stickOut(op, s.Line)
 	teeth := op.Tool.Teeth()
 	holes := len(op.Makes) > 0
 	for _, p := range pieces(s) {
@@ -135,6 +140,10 @@ func (j *Judge) feed(op toolpath.Operation, s toolpath.Step) {
 			case l.Within != nil && !cutting.near(*l.Within, teeth.LowRadius):
 			case l.Side == toolpath.KeepIn:
 				j.keepIn(op, l, cutting, s)
+			case l.Kind == toolpath.Floor && l.Name == "floor" && len(j.setup.Metal) > 1:
+				left := j.floorUnder(cutting, teeth.LowRadius)
+				j.at(op, l.Name, Length, l.NeverLess, keepOutAdvice[l.Kind]).
+					meet(int64(left), int64(left), j.errorsAlong([3]float64{0, 0, 1}, cutting.sweep(teeth)), j.here(s.Line))
 			case l.Kind == toolpath.Edge:
 				j.edge(op, l, cutting, teeth.LowRadius, s.Line)
 			default:
@@ -142,7 +151,7 @@ func (j *Judge) feed(op toolpath.Operation, s toolpath.Step) {
 			}
 		}
 		if cuts && holes {
-			j.inHole(op, cutting, s.Line)
+			j.inHole(op, cutting, s)
 		} else if cuts {
 			j.wallsOfCut(op, cutting, s.Line)
 		}
@@ -152,7 +161,7 @@ func (j *Judge) feed(op toolpath.Operation, s toolpath.Step) {
 			if !op.Tool.CentreCut && cutting.to.Z < cutting.from.Z {
 				j.centre(op, cutting, s.Line)
 			}
-			j.cut = append(j.cut, stretch{cutting, teeth.LowRadius})
+			j.cut = append(j.cut, stretch{cutting, teeth.LowRadius, op.Tool.Point})
 		}
 		j.above(op, p, s.Line)
 	}

@@ -18,15 +18,21 @@ const (
 // board is a block 40 by 20 by 10 with its top at nought, a cutter of 4 mm, and
 // a trace that a test draws by hand.
 type board struct {
-	t       *testing.T
+	t       testing.TB
 	setup   toolpath.Setup
 	tool    toolpath.Cutter
 	machine *machines.Machine
 	steps   []toolpath.Step
 	at      toolpath.Place
+	makes   []toolpath.Hole                 // the holes that the cut is to make
+	wall    *measure.Figure[measure.Length] // that the job asks for
+	op      int                             // the cut's number; nought is 1
 }
 
-func newBoard(t *testing.T) *board {
+// noErrors is a machine on which nothing can fall the wrong way.
+var noErrors machines.Errors
+
+func newBoard(t testing.TB) *board {
 	m, err := machines.Find("stepper-mill-mm")
 	if err != nil {
 		t.Fatal(err)
@@ -60,14 +66,19 @@ func (b *board) step(kind toolpath.Motion, p solid.Point) *toolpath.Step {
 func (b *board) rapid(p solid.Point) { b.step(toolpath.Rapid, p) }
 func (b *board) line(p solid.Point)  { b.step(toolpath.Line, p) }
 
+// verdicts is the judge's word on everything.
+func (b *board) verdicts() []Verdict {
+	j := New(&b.setup, b.machine)
+	j.Program("x.ngc", []toolpath.Operation{{Cut: max(b.op, 1), Name: "cut", Tool: b.tool, Speed: 1500 * measure.RPM, Makes: b.makes, Wall: b.wall}},
+		&toolpath.Trace{Steps: b.steps})
+	return j.Verdicts()
+}
+
 // verdict is the judge's word on one limit; a test fails where it was not met.
 func (b *board) verdict(name string) Verdict {
 	b.t.Helper()
-	j := New(&b.setup, b.machine)
-	j.Program("x.ngc", []toolpath.Operation{{Cut: 1, Name: "cut", Tool: b.tool, Speed: 1500 * measure.RPM}},
-		&toolpath.Trace{Steps: b.steps})
 	var names []string
-	for _, v := range j.Verdicts() {
+	for _, v := range b.verdicts() {
 		if v.Limit == name {
 			return v
 		}
@@ -75,6 +86,16 @@ func (b *board) verdict(name string) Verdict {
 	}
 	b.t.Fatalf("%q was not met; met: %q", name, names)
 	return Verdict{}
+}
+
+// none asks that a limit is not met.
+func (b *board) none(name string) {
+	b.t.Helper()
+	for _, v := range b.verdicts() {
+		if v.Limit == name {
+			b.t.Errorf("%s: %s left, %s; want no such limit", name, measure.Length(v.Planned), v.State)
+		}
+	}
 }
 
 // want asks for what is left, in micrometres, and the judge's word.

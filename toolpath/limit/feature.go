@@ -89,9 +89,9 @@ func wall(op toolpath.Operation, d measure.Length, f toolpath.Feature) measure.F
 }
 
 // walls holds a volume that is cut against all that earlier cuts and set-ups
-// have made: the metal between them must stand. at is the axis of a hole, nil
-// for other cuts; a hole over another on one axis has no wall to it.
-func (j *Judge) walls(op toolpath.Operation, sweep solid.Sweep, at *solid.Point, d measure.Length, line int) {
+// have made: the metal between them must stand. h is the hole that is cut, nil
+// for other cuts.
+func (j *Judge) walls(op toolpath.Operation, sweep solid.Sweep, h *toolpath.Hole, d measure.Length, line int) {
 	if len(j.setup.Features) == 0 {
 		return
 	}
@@ -101,10 +101,10 @@ func (j *Judge) walls(op toolpath.Operation, sweep solid.Sweep, at *solid.Point,
 	about, most := solid.Bounds(sweep), j.most(sweep)
 	j.index.about(about, func(i int) {
 		f := j.setup.Features[i]
-		if f.Cut > op.Cut || at == nil && f.Cut == op.Cut {
+		if f.Cut > op.Cut || h == nil && f.Cut == op.Cut {
 			return
 		}
-		if at != nil && f.Axis != nil && f.Axis.X == at.X && f.Axis.Y == at.Y {
+		if h != nil && (runsInto(op, *h, f) || startsIn(*h, f)) {
 			return
 		}
 		name := "wall to " + f.Name
@@ -121,6 +121,56 @@ func (j *Judge) walls(op toolpath.Operation, sweep solid.Sweep, at *solid.Point,
 			t.meet(int64(g.Low), int64(g.High), j.betweenCuts(g, sweep, f), j.here(line))
 		}
 	})
+}
+
+// runsInto tells whether a hole and a feature are one hole: on one axis and, where
+// the other was made from the other side, meeting there. Where it ends short,
+// what is between is a wall.
+//
+// Two cuts may drill on one axis in one set-up only for one screw: a spot face
+// and its hole are one, two screws are not. From both sides one of the two goes
+// through.
+func runsInto(op toolpath.Operation, h toolpath.Hole, f toolpath.Feature) bool {
+	if f.Axis == nil || f.Axis.X != h.At.X || f.Axis.Y != h.At.Y {
+		return false
+	}
+	if f.Cut != 0 {
+		return f.Cut == op.Cut || !f.Drilled || op.Tool.Kind != toolpath.Drill
+	}
+	if f.Drilled && !f.Through && !h.Through {
+		return false
+	}
+	about := solid.Bounds(f.Bodies[0])
+	for _, b := range f.Bodies[1:] {
+		about = about.With(solid.Bounds(b))
+	}
+	return about.Low.Z <= h.At.Z && h.Tip <= about.High.Z
+}
+
+// onGrid is how far a face's floor may be from where a hole on it is said to
+// start: the floor is put on the target's grid, of 2.54 um at the most.
+const onGrid = 3 * measure.Micrometre
+
+// startsIn tells whether a hole starts on the floor of a feature, inside it: it
+// opens into it on purpose.
+func startsIn(h toolpath.Hole, f toolpath.Feature) bool {
+	b := f.Bodies[0]
+	if (solid.Bounds(b).Low.Z - h.Start).Abs() > onGrid {
+		return false
+	}
+	return holdsDisc(b, h.At, h.Wide()/2)
+}
+
+// holdsDisc tells whether a disc seen from above lies inside a feature.
+func holdsDisc(b solid.Body, p solid.Point, r measure.Length) bool {
+	switch b := b.(type) {
+	case solid.Sweep:
+		wide := b.Part.LowRadius - r
+		return wide >= 0 && solid.Near(b.From, b.To, p, wide)
+	case solid.Box:
+		return b.Low.X+r <= p.X && p.X+r <= b.High.X && b.Low.Y+r <= p.Y && p.Y+r <= b.High.Y
+	}
+	return false
 }
 
 // betweenCuts is the shares of a wall between two cuts. In one set-up the zero

@@ -23,10 +23,11 @@ type making struct {
 // inHole holds one stretch of an operation that makes holes: it must stay
 // inside the hole it is over. On its first meeting the hole itself is judged, as
 // a whole: the volume that the stretches stay inside of.
-func (j *Judge) inHole(op toolpath.Operation, p piece, line int) {
-	m := &j.making
+func (j *Judge) inHole(op toolpath.Operation, p piece, s toolpath.Step) {
+	m, line := &j.making, s.Line
 	if m.op != op.Name || m.cut != op.Cut {
 		j.finishHoles()
+		j.begun[key{op.Cut, op.Name}] = true
 		*m = making{op: op.Name, cut: op.Cut, of: op,
 			holes: map[[2]measure.Length]int{}, told: map[int]bool{}, floor: map[int]measure.Length{}}
 		for i, h := range op.Makes {
@@ -49,13 +50,15 @@ func (j *Judge) inHole(op toolpath.Operation, p piece, line int) {
 	if up := h.At.Z - z; op.Tool.Point > 0 && up < op.Tool.Point { // the point has not gone in whole
 		r = max(r.MulDiv(int64(max(up, 0)), int64(op.Tool.Point), measure.Ceil), 0)
 	}
-	away := max(hypotUp(p.from.X-h.At.X, p.from.Y-h.At.Y), hypotUp(p.to.X-h.At.X, p.to.Y-h.At.Y))
-	room := int64(h.Diameter/2 - r - p.grow - away)
-	if p.grow > 0 { // chords of a circle about the axis are grown by their bulge
-		room += int64(2 * p.grow)
+	away := max(hypotUp(p.from.X-h.At.X, p.from.Y-h.At.Y), hypotUp(p.to.X-h.At.X, p.to.Y-h.At.Y)) + p.grow
+	if s.Kind == toolpath.Arc && s.Centre.X == h.At.X && s.Centre.Y == h.At.Y {
+		away = radiusUp(s) // about the hole's own axis, so no bulge counts
 	}
+	room := int64(h.Diameter/2 - r - away)
 	size.meet(room, room, nil, j.here(line))
-	deep := int64(z - h.Tip)
+	// With its tip no lower and its full diameter beginning no lower than the
+	// hole's, a point is nowhere outside the hole's: both cones are straight.
+	deep := int64(min(z-h.Tip, z+op.Tool.Point-h.Shoulder))
 	j.at(op, "hole depth, to the tip", Length, nought, "cut less deep").meet(deep, deep, nil, j.here(line))
 	if low, ok := m.floor[m.in]; !ok || z < low {
 		m.floor[m.in] = z
@@ -75,21 +78,53 @@ func (j *Judge) finishHoles() {
 		if low, ok := m.floor[i]; ok {
 			left = int64(h.Tip - low)
 		}
-		j.at(m.of, "hole comes to its depth", Length, nought, "a fault of the program: a hole is left out or too shallow").
+		j.at(m.of, deepEnough, Length, nought, leftOutAdvice).
 			meet(left, left, nil, place{})
 	}
 	m.of = toolpath.Operation{}
 }
 
-// hole judges one hole as a whole.
+// leftOut asks that every operation of a program that makes holes was met.
+func (j *Judge) leftOut(ops []toolpath.Operation) {
+	for _, op := range ops {
+		if j.begun[key{op.Cut, op.Name}] {
+			continue
+		}
+		for _, h := range op.Makes {
+			left := -int64(h.At.Z - h.Tip)
+			j.at(op, deepEnough, Length, nought, leftOutAdvice).meet(left, left, nil, place{})
+		}
+	}
+}
+
+// deepEnough is the limit that no hole is left out or too shallow.
+const (
+	deepEnough    = "hole comes to its depth"
+	leftOutAdvice = "a fault of the program: a hole is left out or too shallow"
+)
+
+// hole judges one hole as a whole. Where the metal stands above the place at
+// which the hole is said to start, the cutter goes through that metal too.
 func (j *Judge) hole(op toolpath.Operation, h toolpath.Hole, line int) {
-	for n, s := range h.Sweeps() {
+	whole := h
+	whole.Start = h.At.Z
+	whole.At.Z = max(h.At.Z, j.topNear(piece{from: h.At, to: h.At}, h.Wide()/2))
+	sweeps := whole.Sweeps()
+	if op.Tool.Point > 0 && whole.At.Z > h.At.Z && op.Tool.Measured > h.Diameter {
+		// The point goes in wider than the mark: what is cut is the tool itself.
+		sweeps = nil
+		at := h.At.With(solid.Z, h.Tip)
+		for _, part := range op.Tool.Cutting() {
+			sweeps = append(sweeps, solid.Sweep{Part: part, From: at, To: at})
+		}
+	}
+	for n, s := range sweeps {
 		for i := range j.setup.Limits {
 			l := &j.setup.Limits[i]
 			if l.Cut != op.Cut || l.Kind != toolpath.Web && l.Kind != toolpath.Wall {
 				continue
 			}
-			if n == len(h.Sweeps())-1 && h.Thread > h.Diameter { // the last is the thread's outside
+			if n == len(sweeps)-1 && h.Thread > h.Diameter { // the last is the thread's outside
 				l = threadLimit(l)
 			}
 			j.keepOutPart(op, l, s, line)
@@ -98,13 +133,13 @@ func (j *Judge) hole(op toolpath.Operation, h toolpath.Hole, line int) {
 				t.allowed, t.verdict.Reason = true, "breaks into the bore: the job says so"
 			}
 		}
-		at := h.At
-		j.walls(op, s, &at, h.Wide(), line)
+		j.walls(op, s, &whole, h.Wide(), line)
 	}
 	j.bottom(op, h, line)
 	j.rim(op, h, line)
 	j.start(op, h, line)
-	j.edgeOf(op, h, line)
+	j.edgeOf(op, h, whole.At.Z, line)
+	j.covered(op, h, line)
 	j.screw(op, h, line)
 }
 
@@ -121,35 +156,40 @@ func (j *Judge) bottom(op toolpath.Operation, h toolpath.Hole, line int) {
 	if h.Through {
 		return
 	}
-	under := solid.Far
-	for _, m := range j.setup.Metal {
-		if _, over := solid.TopOver(m, h.At); over {
-			under = min(under, solid.Bounds(m).Low.Z)
-		}
-	}
-	if under == solid.Far {
-		return
-	}
-	left := int64(h.Tip - under)
+	left := int64(j.under(h))
 	t := j.at(op, "floor under the hole", Length, wall(op, h.Wide(), toolpath.Feature{Diameter: h.Wide()}), "drill less deep, or through")
 	t.meet(left, left, j.errorsAlong([3]float64{0, 0, 1}, h.Sweeps()[0]), j.here(line))
 }
 
-// rim asks that a sunk face keeps off the metal that stands beside it, and that
-// it cleans up: its floor lies under the metal's top all over.
+// rim asks that the cutter keeps off the metal that stands beside the hole, as
+// far up as there is any, and that a sunk face cleans up: its floor lies under
+// the metal's top all over. A sunk face keeps off it from its floor upwards, a
+// drill from where it starts: below that the metal is one.
 func (j *Judge) rim(op toolpath.Operation, h toolpath.Hole, line int) {
-	if h.Tip != h.Shoulder {
-		return
+	low := h.At.Z
+	if h.Tip == h.Shoulder {
+		low = h.Shoulder
 	}
-	face := h.Sweeps()[0]
+	beside := h
+	beside.Shoulder, beside.Tip, beside.Thread = low, low, 0
+	beside.At.Z = max(h.At.Z, j.box.High.Z) + 1
+	swept := beside.Sweeps()[0]
 	for _, m := range j.setup.Metal {
-		if _, over := solid.TopOver(m, h.At); over || solid.Bounds(m).High.Z <= h.Shoulder {
+		if _, over := solid.TopOver(m, h.At); over || solid.Bounds(m).High.Z <= low {
 			continue
 		}
-		t := j.at(op, "rim to the metal beside it", Length, nought, "take a smaller cutter, or move the face outwards")
-		g := solid.Between(face, m, t.need(j.most(face)))
-		t.meet(int64(g.Low), int64(g.High), j.errorsAlong(g.Dir, face), j.here(line))
+		t := j.at(op, "rim to the metal beside it", Length, nought, "take a smaller cutter, or move it outwards")
+		g := solid.Between(swept, m, t.need(j.most(swept)))
+		t.meet(int64(g.Low), int64(g.High), j.errorsAlong(g.Dir, swept), j.here(line))
 	}
+	if h.Tip == h.Shoulder {
+		j.cleansUp(op, h, line)
+	}
+}
+
+// cleansUp asks that a sunk face's floor lies under the metal's top all over.
+func (j *Judge) cleansUp(op toolpath.Operation, h toolpath.Hole, line int) {
+	face := h.Sweeps()[0]
 	low, whole := h.At.Z, true
 	for _, p := range around(h) {
 		top, over := j.topAt(p)
@@ -157,7 +197,7 @@ func (j *Judge) rim(op toolpath.Operation, h toolpath.Hole, line int) {
 		low = min(low, top)
 	}
 	left := int64(low - h.Shoulder)
-	if !whole {
+	if !whole || j.beyond(h.At, h.Diameter/2, min(low, h.Shoulder)) < 0 {
 		left = int64(-h.Diameter / 2)
 	}
 	j.at(op, "face cleans up", Length, measure.Figure[measure.Length]{Value: 1, From: measure.Default, Source: "more than nought"},
@@ -219,101 +259,55 @@ func (j *Judge) start(op toolpath.Operation, h toolpath.Hole, line int) {
 		}
 		left = min(left, int64(slope-(h.At.Z-top).Abs()))
 	}
-	if f := j.sunk(h); f {
-		left = int64(slope)
+	if over := j.beyond(h.At, wide.Diameter/2, h.At.Z); over < 0 {
+		left = min(left, int64(over))
+	}
+	if off, ok := j.sunk(op, h); ok {
+		left = int64(slope - off)
 	}
 	j.at(op, "flat metal where the drill starts", Length, nought,
 		"face it first with a spot face or a slot drill, clamp scrap beside it, or move the hole").meet(left, left, nil, j.here(line))
 }
 
-// sunk tells whether an earlier cut has made a flat face where a hole starts.
-func (j *Judge) sunk(h toolpath.Hole) bool {
+// sunk tells whether an earlier cut has made a flat face where a hole starts, and
+// wide enough for the cutter's point, which widens further up; off is how far the
+// hole is said to start from it, since the face's floor stands on the grid.
+func (j *Judge) sunk(op toolpath.Operation, h toolpath.Hole) (off measure.Length, ok bool) {
 	for _, f := range j.setup.Features {
-		if f.Axis == nil || f.Axis.X != h.At.X || f.Axis.Y != h.At.Y {
-			continue
+		if f.Cut >= op.Cut {
+			continue // the hole's own mark, or what comes later, is no face
 		}
-		if b := solid.Bounds(f.Bodies[0]); b.Low.Z == h.At.Z && f.Diameter >= h.Wide() {
-			return true
+		b := solid.Bounds(f.Bodies[0])
+		wide := op.Tool.Teeth().LowRadius
+		if up := b.High.Z - h.Tip; up < op.Tool.Point {
+			wide = wide.MulDiv(int64(up), int64(op.Tool.Point), measure.Ceil)
+		}
+		if off := (b.Low.Z - h.At.Z).Abs(); off <= slope && holdsDisc(f.Bodies[0], h.At, max(h.Wide()/2, wide)) {
+			return off, true
 		}
 	}
-	return false
+	return 0, false
 }
 
 // edgeOf asks for edge distance, from the centre of a screw's hole.
-func (j *Judge) edgeOf(op toolpath.Operation, h toolpath.Hole, line int) {
+func (j *Judge) edgeOf(op toolpath.Operation, h toolpath.Hole, top measure.Length, line int) {
+	if op.Tool.Point == 0 {
+		return
+	}
+	edge, dir := j.toEdge(h)
+	wide := h.Wide() / 2
+	if up := top - h.Tip; op.Tool.Measured > h.Diameter { // a mark, which widens up to the metal's top
+		wide = max(wide, op.Tool.Teeth().LowRadius.MulDiv(int64(min(up, op.Tool.Point)), int64(op.Tool.Point), measure.Ceil))
+	}
+	metal := int64(edge - wide)
+	j.at(op, "metal to the edge", Length, wall(op, h.Wide(), toolpath.Feature{Diameter: h.Wide()}), "move the hole inwards").
+		meet(metal, metal, j.errorsAlong(dir, h.Sweeps()[0]), j.here(line))
 	if op.Edge == nil {
 		return
 	}
-	edge := j.toEdge(h.At)
-	metal := int64(edge - h.Wide()/2)
-	j.at(op, "metal to the edge", Length, wall(op, h.Wide(), toolpath.Feature{Diameter: h.Wide()}), "move the hole inwards").
-		meet(metal, metal, j.errorsAlong([3]float64{1, 0, 0}, h.Sweeps()[0]), j.here(line))
 	left := int64(edge)
 	t := j.at(op, "edge distance", Length, op.Edge.Stop, "move the hole inwards, or take a smaller screw")
 	w := int64(op.Edge.Warn.Value)
 	t.verdict.Better = &w
 	t.meet(left, left, nil, j.here(line))
-}
-
-// toEdge is the distance from a place to the metal's outline along X and Y, just
-// under the place's height.
-func (j *Judge) toEdge(at solid.Point) measure.Length {
-	least := solid.Far
-	for _, a := range []solid.Axis{solid.X, solid.Y} {
-		for _, way := range []measure.Length{1, -1} {
-			least = min(least, j.ray(at, a, way))
-		}
-	}
-	return least
-}
-
-// ray is how far the metal goes on from a place along an axis without a gap.
-func (j *Judge) ray(at solid.Point, a solid.Axis, way measure.Length) measure.Length {
-	reach := at.Along(a)
-	for range j.setup.Metal { // each piece can carry it on once
-		for _, m := range j.setup.Metal {
-			lo, hi, ok := span(m, at, a)
-			if !ok || reach < lo || reach > hi {
-				continue
-			}
-			if way > 0 {
-				reach = max(reach, hi)
-			} else {
-				reach = min(reach, lo)
-			}
-		}
-	}
-	return (reach - at.Along(a)).Abs()
-}
-
-// span is where a line along an axis through a place, just under its height,
-// runs inside a body.
-func span(m solid.Body, at solid.Point, a solid.Axis) (lo, hi measure.Length, ok bool) {
-	b := solid.Bounds(m)
-	other := solid.X + solid.Y - a
-	if at.Z <= b.Low.Z || at.Z > b.High.Z || at.Along(other) < b.Low.Along(other) || at.Along(other) > b.High.Along(other) {
-		return 0, 0, false
-	}
-	c, round := m.(solid.Cylinder)
-	if !round {
-		return b.Low.Along(a), b.High.Along(a), true
-	}
-	along, straight := c.Axis()
-	if !straight {
-		return 0, 0, false
-	}
-	if along == a {
-		return b.Low.Along(a), b.High.Along(a), true
-	}
-	aside := at.Along(other) - c.From.Along(other)
-	if along == other {
-		aside = at.Z - c.From.Z
-	}
-	d := square(c.Radius)
-	d.Sub(d, square(aside))
-	if d.Sign() < 0 {
-		return 0, 0, false
-	}
-	half, _ := root(d)
-	return c.From.Along(a) - half, c.From.Along(a) + half, true
 }

@@ -42,7 +42,10 @@ func (j *Judge) rapid(op toolpath.Operation, before []toolpath.Step, s toolpath.
 	t := j.at(op, "rapids to metal and holding", Length, need, "")
 	meet := func(gap solid.Gap, what string, top measure.Length) {
 		if !t.met || int64(gap.Low) < t.verdict.Planned {
-			t.verdict.Do = fmt.Sprintf("the %s stands in the way: move it, or raise the clearance plane to %s", what, top+rapidRoom)
+			t.verdict.Do = fmt.Sprintf("the %s stands in the way: move it, or come down by a feed", what)
+			if top+rapidRoom > j.setup.Clearance {
+				t.verdict.Do = fmt.Sprintf("the %s stands in the way: move it, or raise the clearance plane to %s", what, top+rapidRoom)
+			}
 		}
 		t.meet(int64(gap.Low), int64(gap.High), nil, j.here(s.Line))
 	}

@@ -38,6 +38,9 @@ func (j *Judge) screw(op toolpath.Operation, h toolpath.Hole, line int) {
 	}
 	if s.Length > 0 {
 		meet("thread that the screw finds", s.Engages, s.LeastThread, "take a longer screw, or thread deeper")
+		if full := int64(s.FullThread); full > 0 {
+			j.at(op, "thread that the screw finds", Length, s.LeastThread, "").verdict.Better = &full
+		}
 		meet("room at the screw's end", s.TipRoom, nought, "take a shorter screw, or thread deeper")
 	}
 }

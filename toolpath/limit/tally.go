@@ -8,12 +8,16 @@ import (
 	"stopshort/toolpath/solid"
 )
 
-// tally keeps the least that one limit was left, as planned and at worst.
+// tally keeps the least that one limit was left, as planned and at worst. Where
+// steps are asked for different never-lesses, the least is what has the least
+// margin.
 type tally struct {
 	verdict Verdict
 	met     bool
-	worst   int64 // least of planned less shares, over all steps
-	allowed bool  // it is broken into on purpose
+	asked   measure.Figure[measure.Length] // never-less of the step in hand
+	worst   int64                          // planned less never-less and shares, the least of all steps
+	high    int64                          // upper bound of planned less never-less, the least
+	allowed bool                           // it is broken into on purpose
 }
 
 // place is where a figure was met: a line of a file.
@@ -34,12 +38,14 @@ func (t *tally) meetFigure(left int64, figure string, at place) {
 // and high, and the shares of its worst case.
 func (t *tally) meet(low, high int64, shares []toolpath.Share, at place) {
 	v := &t.verdict
-	worst := low - int64(total(shares))
-	if !t.met || low < v.Planned {
+	asked := int64(t.asked.Value)
+	worst := low - asked - int64(total(shares))
+	if !t.met || low-asked < v.Planned-v.NeverLess {
 		v.Planned, v.Where, v.File = low, at.line, at.file
+		v.NeverLess, v.From, v.Source = asked, t.asked.From, t.asked.Source
 	}
-	if !t.met || high < v.High {
-		v.High = high
+	if !t.met || high-asked < t.high {
+		t.high = high - asked
 	}
 	if !t.met || worst < t.worst {
 		t.worst, v.Shares = worst, shares
@@ -54,16 +60,21 @@ func (t *tally) need(most measure.Length) measure.Length {
 	if !t.met {
 		return solid.Far
 	}
-	return max(measure.Length(t.verdict.Planned), measure.Length(t.worst)+most)
+	least := measure.Length(max(t.verdict.Planned-t.verdict.NeverLess, t.worst+int64(most)))
+	return least + t.asked.Value
 }
 
 // close works out the margins and the judge's word.
 func (t *tally) close() Verdict {
 	v := t.verdict
 	v.Margin = v.Planned - v.NeverLess
-	v.MarginWorst = t.worst - v.NeverLess
+	v.MarginWorst = t.worst
+	v.High = v.NeverLess + t.high
+	if t.allowed && v.Planned > 0 { // it was to break in, and leaves a skin
+		v.Reason, v.Do = "", "drill deeper, so that it breaks into the bore as the job says, or leave a wall"
+	}
 	switch {
-	case t.allowed:
+	case t.allowed && v.Planned <= 0:
 		v.State = OK
 	case v.High < v.NeverLess:
 		v.State = Refused

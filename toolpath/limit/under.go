@@ -38,7 +38,11 @@ func (j *Judge) floorAt(p solid.Point) measure.Length {
 	z := j.box.High.Z
 	for _, c := range j.cut {
 		if solid.Near(c.from, c.to, p, c.radius) {
-			z = min(z, max(c.from.Z, c.to.Z))
+			low := max(c.from.Z, c.to.Z)
+			if c.from.X == c.to.X && c.from.Y == c.to.Y {
+				low = min(c.from.Z, c.to.Z)
+			}
+			z = min(z, low+c.point) // off its axis a point is higher
 		}
 	}
 	return max(z, p.Z)
@@ -48,13 +52,15 @@ func (j *Judge) floorAt(p solid.Point) measure.Length {
 // touched off: less than paper is thick.
 const crestDrop = 10 * measure.Micrometre
 
-// onMetal is how far a place lies inside the metal's outline seen from above,
+// onMetal is how far a place lies inside the touched face seen from above,
 // and off every hole that is open there: below nought it touches air. On a
 // lying bar it must be on the crest.
 func (j *Judge) onMetal(at solid.Point) measure.Length {
 	left := -solid.Far
 	for _, m := range j.setup.Metal {
-		left = max(left, onBody(m, at))
+		if solid.Bounds(m).High.Z == j.setup.Top { // the face whose height the operator sets
+			left = max(left, onBody(m, at))
+		}
 	}
 	for _, f := range j.setup.Features {
 		for _, b := range f.Bodies {

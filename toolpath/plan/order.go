@@ -10,8 +10,12 @@ import (
 // Order puts a set-up's operations so that tools are changed as seldom as the
 // job's order allows. The operations of one cut keep their order; an operation
 // may go before those of an earlier cut only where the two lie apart, seen from
-// above. Of what may come next, the tool in hand goes on; else drills go before
-// mills, and then the job's order stands.
+// above. Of what may come next, the tool in hand goes on; else a tool that can do
+// all that is left for it goes first, since to take it later saves no change;
+// then drills go before mills, and then the job's order stands.
+//
+// Where no tool can do all that is left for it, the rule may miss the least number
+// of changes; where it comes to more than the job's own order, that order stands.
 func Order(ops []toolpath.Operation) []toolpath.Operation {
 	prints := make([]footprint, len(ops))
 	for i, op := range ops {
@@ -26,8 +30,11 @@ func Order(ops []toolpath.Operation) []toolpath.Operation {
 				continue
 			}
 			rank := rankOf(op.Tool.Kind)
-			if len(out) > 0 && out[len(out)-1].Tool.Number == op.Tool.Number {
+			switch {
+			case len(out) > 0 && out[len(out)-1].Tool.Number == op.Tool.Number:
 				rank = -1
+			case !ends(ops, prints, done, op.Tool.Number):
+				rank += unended
 			}
 			if best < 0 || rank < bestRank {
 				best, bestRank = i, rank
@@ -36,7 +43,39 @@ func Order(ops []toolpath.Operation) []toolpath.Operation {
 		done[best] = true
 		out = append(out, ops[best])
 	}
+	if changes(ops) < changes(out) {
+		return ops
+	}
 	return out
+}
+
+// changes is how often a row of operations changes the tool.
+func changes(ops []toolpath.Operation) (n int) {
+	for i := 1; i < len(ops); i++ {
+		if ops[i].Tool.Number != ops[i-1].Tool.Number {
+			n++
+		}
+	}
+	return n
+}
+
+// unended is how much later a tool goes that must be taken again.
+const unended = 10
+
+// ends tells whether a tool can do all that is left for it, one operation after
+// the other in the job's order.
+func ends(ops []toolpath.Operation, prints []footprint, done []bool, tool int) bool {
+	done = append([]bool(nil), done...)
+	for i, op := range ops {
+		if done[i] || op.Tool.Number != tool {
+			continue
+		}
+		if waits(ops, prints, done, i) {
+			return false
+		}
+		done[i] = true
+	}
+	return true
 }
 
 // rankOf is which tools go first: spot drills, drills, then mills.
@@ -129,6 +168,7 @@ func Programs(p *toolpath.Plan, m *machines.Machine) []toolpath.Program {
 				last++
 			}
 			out[last].Operations = append(out[last].Operations, op)
+			out[last].Head = append(out[last].Head[:len(out[last].Head):len(out[last].Head)], op.Notes...)
 		}
 	}
 	return out

@@ -96,11 +96,28 @@ func (x *bolt) sound() bool {
 	if (x.kind == "split") != n.Has("split_at") {
 		no("split_at", "split_at goes with hole = \"split\": give both or neither")
 	}
+	if n.Has("kerf") && x.kind != "split" {
+		no("kerf", "a kerf goes with hole = \"split\": leave it out")
+	}
+	if n.Has("tap") && (x.kind == "clearance" || n.Flag("through")) {
+		no("tap", "the last tap matters in a blind tapped hole alone: leave it out")
+	}
+	if n.Has("screw_length") && x.kind == "clearance" {
+		no("screw_length", "a clear hole finds no thread: leave it out")
+	}
 	if n.Flag("through") == n.Has("depth") {
 		no("depth", "give either depth or through = true")
 	}
 	if n.Has("shoulder") && (n.Flag("through") || x.kind == "clearance") {
 		no("shoulder", "goes with a blind tapped hole: leave it out")
+	}
+	if n.Has("split_at") && n.Has("depth") && ok {
+		for _, top := range x.tops {
+			if to, from := top-n.Length("depth"), n.Length("split_at")-n.Length("kerf")/2; to >= from {
+				no("depth", "the thread would end at %s and begin only under the split, at %s: thread deeper, or move the split", to, from)
+				break
+			}
+		}
 	}
 	if n.Has("split_at") && ok {
 		for i, p := range x.at {
@@ -120,10 +137,17 @@ func (x *bolt) expand() {
 	if !ok {
 		return
 	}
+	if e := n.Text("enters"); e != "" {
+		x.out.Head = append(x.out.Head, fmt.Sprintf("%s breaks into bore %s on purpose", x.cut.Name, e))
+	}
 	x.guardBores(x.cut, shortOf{}, x.leastWall(x.thread.Major))
 	wide := x.thread.Major
 	if x.kind != "tapped" {
-		wide = x.thread.Clear.Value
+		clear, ok := x.job.CutTool(n, "clear")
+		if !ok {
+			return
+		}
+		wide = clear.Measured
 	}
 	x.add(x.drilling(x.cut, "spot", spot, x.spots(spot.tool, wide), x.wall))
 	if x.kind != "clearance" {
@@ -136,8 +160,8 @@ func (x *bolt) expand() {
 			return
 		}
 		op := x.drilling(x.cut, "tapping drill", d, holes, x.wall)
-		op.Notes = []string{fmt.Sprintf("%s: by hand, tap %s", x.cut.Name, x.thread.Name)}
-		x.ask(&op, holes[0])
+		op.Notes = []string{fmt.Sprintf("afterwards by hand: tap %s, %s", x.thread.Name, x.cut.Name)}
+		x.ask(&op, holes)
 		x.add(op)
 	}
 	if x.kind != "tapped" {
@@ -147,7 +171,7 @@ func (x *bolt) expand() {
 		}
 		op := x.drilling(x.cut, "clearance drill", d, x.clear(d.tool), x.wall)
 		if x.kind == "clearance" {
-			x.ask(&op, op.Makes[0])
+			x.ask(&op, op.Makes)
 		}
 		x.add(op)
 	}
@@ -173,7 +197,7 @@ func (x *bolt) add(op toolpath.Operation) {
 	}
 	x.out.Operations = append(x.out.Operations, op)
 	for _, h := range op.Makes {
-		x.feature(x.cut, h)
+		x.feature(x.cut, h, op.Tool.Kind == toolpath.Drill)
 	}
 }
 
@@ -273,8 +297,23 @@ func (x *bolt) goThrough(h toolpath.Hole, tool toolpath.Cutter) toolpath.Hole {
 	return h
 }
 
-// ask sets what is asked of the screw, where its length is known.
-func (x *bolt) ask(op *toolpath.Operation, h toolpath.Hole) {
+// ask sets what is asked of the screw, where its length is known. Of holes that
+// start at different heights the least of each figure counts.
+func (x *bolt) ask(op *toolpath.Operation, holes []toolpath.Hole) {
+	for i, h := range holes {
+		s := x.screwIn(h)
+		if i == 0 {
+			op.Screw = s
+			continue
+		}
+		op.Screw.Grip = min(op.Screw.Grip, s.Grip)
+		op.Screw.Engages = min(op.Screw.Engages, s.Engages)
+		op.Screw.TipRoom = min(op.Screw.TipRoom, s.TipRoom)
+	}
+}
+
+// screwIn is what is asked of the screw in one hole.
+func (x *bolt) screwIn(h toolpath.Hole) *toolpath.Screw {
 	n := x.node
 	head := x.thread.Head
 	s := &toolpath.Screw{Name: x.thread.Name, Head: max(head.Across, head.Corners), High: head.High}
@@ -289,7 +328,7 @@ func (x *bolt) ask(op *toolpath.Operation, h toolpath.Hole) {
 	case x.kind == "clearance":
 		s.Grip = under - max(h.Shoulder, x.bottomAt(h.At))
 	}
-	if s.Grip != 0 {
+	if x.kind != "tapped" {
 		s.LeastGrip = figure{Value: x.thread.Major / 2, From: measure.Default, Source: "half the screw's diameter of metal under the head"}
 	}
 	if n.Has("screw_length") && x.kind != "clearance" {
@@ -299,7 +338,7 @@ func (x *bolt) ask(op *toolpath.Operation, h toolpath.Hole) {
 			threadTop = n.Length("split_at") - n.Length("kerf")/2
 		}
 		tip := under - s.Length // the screw's end; the halves are clamped on a shim as thick as the kerf
-		s.Engages = threadTop - max(tip, h.ThreadTo)
+		s.Engages = min(threadTop, under) - max(tip, h.ThreadTo)
 		s.TipRoom = tip - h.ThreadTo
 		if h.Through {
 			s.TipRoom = tip - x.bottomAt(h.At)
@@ -307,7 +346,8 @@ func (x *bolt) ask(op *toolpath.Operation, h toolpath.Hole) {
 		e, err := trade.Engagement(x.material.Name)
 		if err == nil {
 			s.LeastThread = figure{Value: x.thread.Major, From: measure.Handbook, Source: "1 D of thread at least; " + e.Source}
+			s.FullThread = e.Value.Of(x.thread.Major, measure.Ceil)
 		}
 	}
-	op.Screw = s
+	return s
 }

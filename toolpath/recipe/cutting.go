@@ -111,10 +111,18 @@ func (b *bench) rounded(f measure.Feed) measure.Feed {
 	return f - f%step
 }
 
-func (c cutting) facts() []toolpath.Fact {
+func (c cutting) facts(u measure.Unit) []toolpath.Fact {
 	return []toolpath.Fact{
 		{Name: "speed", Value: c.speed.Value.String(), From: c.speed.From, Source: c.speed.Source},
-		{Name: "feed", Value: c.feed.Value.String(), From: c.feed.From, Source: c.feed.Source},
-		{Name: "plunge", Value: c.plunge.Value.String(), From: c.plunge.From, Source: c.plunge.Source},
+		{Name: "feed", Value: feedIn(c.feed.Value, u), From: c.feed.From, Source: c.feed.Source},
+		{Name: "plunge", Value: feedIn(c.plunge.Value, u), From: c.plunge.From, Source: c.plunge.Source},
 	}
+}
+
+// feedIn is a feed in the machine's own unit.
+func feedIn(f measure.Feed, u measure.Unit) string {
+	if u == measure.In {
+		return f.Format(measure.In, 2, measure.Nearest) + " in/min"
+	}
+	return f.String()
 }

@@ -14,21 +14,29 @@ type gone struct {
 	box      *solid.Box
 	rod      *solid.Cylinder
 	diameter measure.Length
+	drilled  bool
+	through  bool
 }
 
 // feature notes a hole as gone for the cuts and the set-ups that follow. A
 // later set-up takes it as a rod down to its tip, which is no less than it.
-func (b *bench) feature(c job.Cut, h toolpath.Hole) {
-	f := toolpath.Feature{Name: c.Name, Cut: c.Number, Diameter: h.Wide()}
+func (b *bench) feature(c job.Cut, h toolpath.Hole, drilled bool) {
+	f := toolpath.Feature{Name: c.Name, Cut: c.Number, Diameter: h.Wide(), Drilled: drilled, Through: h.Through}
 	at := h.At
 	f.Axis = &at
 	for _, s := range h.Sweeps() {
 		f.Bodies = append(f.Bodies, s)
 	}
 	b.out.Features = append(b.out.Features, f)
-	rod := solid.Cylinder{From: h.At.With(solid.Z, h.Tip), To: h.At, Radius: h.Wide() / 2}
+	top := h.At.Z // where the metal stands higher, the cutter went through that too
+	for _, m := range b.out.Metal {
+		if t, over := solid.TopOver(m, h.At); over {
+			top = max(top, t)
+		}
+	}
+	rod := solid.Cylinder{From: h.At.With(solid.Z, h.Tip), To: h.At.With(solid.Z, top), Radius: h.Wide() / 2}
 	rod.From, rod.To = b.setup.Frame.Back(rod.From), b.setup.Frame.Back(rod.To)
-	b.made = append(b.made, gone{name: c.Name, rod: &rod, diameter: h.Wide()})
+	b.made = append(b.made, gone{name: c.Name, rod: &rod, diameter: h.Wide(), drilled: drilled, through: h.Through})
 }
 
 // featureSlot notes a slot as gone: its box up to the metal's top.
@@ -54,11 +62,15 @@ func (s *slot) featureSlot(t *track) {
 func (b *bench) carried(before []gone) {
 	f := b.setup.Frame
 	for _, g := range before {
-		x := toolpath.Feature{Name: g.name, Diameter: g.diameter}
+		x := toolpath.Feature{Name: g.name, Diameter: g.diameter, Drilled: g.drilled, Through: g.through}
 		if g.box != nil {
 			x.Bodies = append(x.Bodies, f.Box(*g.box))
 		} else {
-			x.Bodies = append(x.Bodies, f.Cylinder(*g.rod))
+			rod := f.Cylinder(*g.rod)
+			x.Bodies = append(x.Bodies, rod)
+			if a, ok := rod.Axis(); ok && a == solid.Z {
+				x.Axis = &rod.From
+			}
 		}
 		b.out.Features = append(b.out.Features, x)
 	}

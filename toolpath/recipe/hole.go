@@ -86,6 +86,14 @@ func (b *bench) places(n *form.Node) (out []solid.Point, ok bool) {
 		n.Fault("row", "%d places: at most %d in one cut", len(out), maxPlaces)
 		return nil, false
 	}
+	seen := map[solid.Point]bool{}
+	for _, p := range out {
+		if seen[p] {
+			n.Fault("points", "X %s, Y %s is given twice: give each place once", p.X, p.Y)
+			return nil, false
+		}
+		seen[p] = true
+	}
 	return out, true
 }
 
@@ -128,10 +136,20 @@ func (b *bench) topAt(n *form.Node, p solid.Point) (top measure.Length, ok bool)
 		}
 	}
 	if !ok {
-		n.Fault("points", "there is no metal at X %s, Y %s: look at the place", p.X, p.Y)
+		key := "points"
+		for _, k := range []string{"pair", "row"} {
+			if n.Has(k) && !n.Has("points") {
+				key = k
+			}
+		}
+		n.Fault(key, "there is no metal at X %s, Y %s: look at the place", p.X, p.Y)
 		return 0, false
 	}
 	if n.Set("top") {
+		if t := n.Length("top"); t > top {
+			n.Fault("top", "%s is over the metal, whose top is at %s there", t, top)
+			return 0, false
+		}
 		top = n.Length("top")
 	}
 	return top, true
@@ -193,7 +211,7 @@ func (b *bench) drilling(c job.Cut, what string, d drill, holes []toolpath.Hole,
 		Cut: c.Number, Of: c.Name, Name: c.Name + ", " + what, Tool: d.tool, Speed: d.speed.Value, Makes: holes, Wall: wall,
 		Facts: []toolpath.Fact{
 			{Name: "speed", Value: d.speed.Value.String(), From: d.speed.From, Source: d.speed.Source},
-			{Name: "feed", Value: d.feed.Value.String(), From: d.feed.From, Source: d.feed.Source},
+			{Name: "feed", Value: feedIn(d.feed.Value, b.machine.Units), From: d.feed.From, Source: d.feed.Source},
 		},
 	}
 	for i, h := range holes {
@@ -202,8 +220,8 @@ func (b *bench) drilling(c job.Cut, what string, d drill, holes []toolpath.Hole,
 	}
 	h := holes[0]
 	op.Facts = append(op.Facts,
-		toolpath.Fact{Name: "shoulder", Value: "at " + h.Shoulder.String(), From: measure.Derived, Source: "the drawing's depth, from the zero"},
-		toolpath.Fact{Name: "tip", Value: "at " + h.Tip.String(), From: measure.Derived, Source: fmt.Sprintf("the dial's depth, a point of %s lower", d.tool.Tip)})
+		toolpath.Fact{Name: "shoulder", Value: "at " + h.Shoulder.Both(), From: measure.Derived, Source: "the drawing's depth, from the zero"},
+		toolpath.Fact{Name: "tip", Value: "at " + h.Tip.Both(), From: measure.Derived, Source: fmt.Sprintf("the dial's depth, a point of %s lower", d.tool.Tip)})
 	if n := len(b.pecks(d.tool, h)); n > 1 {
 		op.Facts = append(op.Facts, toolpath.Fact{Name: "pecks", Value: strconv.Itoa(n), From: measure.Handbook, Source: peckRule(b.material.Name)})
 	}
@@ -213,7 +231,9 @@ func (b *bench) drilling(c job.Cut, what string, d drill, holes []toolpath.Hole,
 // pecks is how deep each peck of a hole goes from its top; the last goes to the
 // tip. A mark that has no full diameter is made in one.
 func (b *bench) pecks(tool toolpath.Cutter, h toolpath.Hole) []measure.Length {
-	if p := trade.Pecks(h.At.Z-h.Shoulder, tool.Diameter, b.material.Name); len(p) > 0 {
+	// What rounding the tip to the grid adds is no depth to ask for another peck.
+	deep := (h.At.Z - h.Shoulder).Round(measure.Micrometre, measure.Floor)
+	if p := trade.Pecks(deep, tool.Diameter, b.material.Name); len(p) > 0 {
 		return p
 	}
 	return []measure.Length{h.At.Z - h.Tip}

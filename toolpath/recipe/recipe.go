@@ -100,14 +100,33 @@ func (b *bench) open() {
 	b.metal = b.setup.Frame.Box(b.job.Stock.Box)
 	b.out = &toolpath.Setup{
 		Number: b.setup.Number, Name: b.setup.Name,
-		Metal: b.job.Stock.Bodies(b.setup.Frame),
-		Touch: b.setup.Touch, Top: b.metal.High.Z,
-		Room: toolpath.Room{Low: b.setup.Low, High: b.setup.High},
+		Metal:   b.job.Stock.Bodies(b.setup.Frame),
+		Touch:   b.setup.Touch,
+		Covered: b.setup.Covered,
+		Room:    toolpath.Room{Low: b.setup.Low, High: b.setup.High},
 	}
+	b.out.Top = b.touched()
 	b.clearance()
 	b.boresHere()
 	b.holding()
 	b.head()
+}
+
+// touched is the height of the face that is touched off: the highest piece of
+// metal there, which need not be the highest of all; of a lying bar its crest,
+// where alone it is touched. Beside the metal it is the metal's top, and the
+// judge refuses.
+func (b *bench) touched() measure.Length {
+	at, top := solid.Point{X: b.setup.Touch[0], Y: b.setup.Touch[1]}, -solid.Far
+	for _, m := range b.out.Metal {
+		if _, over := solid.TopOver(m, at); over {
+			top = max(top, solid.Bounds(m).High.Z)
+		}
+	}
+	if top == -solid.Far {
+		return b.metal.High.Z
+	}
+	return top
 }
 
 // clearance sets the height at which cutters may cross: as given, or above
@@ -158,7 +177,7 @@ func (b *bench) head() {
 		fmt.Sprintf("touch off on metal %s and %s of zero",
 			b.beside(b.setup.Touch[0], "left", "right"), b.beside(b.setup.Touch[1], "in front", "behind")),
 	)
-	if top := b.metal.High.Z; top == 0 {
+	if top := b.out.Top; top == 0 {
 		b.out.Head = append(b.out.Head, "the touched face is height zero")
 	} else {
 		b.out.Head = append(b.out.Head, fmt.Sprintf("the touched face is not zero: set height %s there", b.number(top)))

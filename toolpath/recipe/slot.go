@@ -61,6 +61,10 @@ func (b *bench) slot(c job.Cut) error {
 	if s.tool, ok = b.job.CutTool(n, "tool"); !ok {
 		return nil
 	}
+	if s.tool.Point > 0 {
+		n.Fault("tool", "tool %d is a %s: a slot is cut with a slot drill or an end mill", s.tool.Number, s.tool.Kind)
+		return nil
+	}
 	f, t := n.Lengths("from"), n.Lengths("to")
 	s.from, s.to = solid.Point{X: f[0], Y: f[1]}, solid.Point{X: t[0], Y: t[1]}
 	if s.from == s.to {
@@ -168,12 +172,12 @@ func (s *slot) lay() error {
 	}
 	c := s.cutting
 	s.out.Operations = append(s.out.Operations, toolpath.Operation{
-		Cut: s.cut.Number, Of: s.cut.Name, Name: s.cut.Name, Tool: s.tool, Speed: c.speed.Value, Passes: path.passes,
+		Cut: s.cut.Number, Of: s.cut.Name, Name: s.cut.Name, Tool: s.tool, Speed: c.speed.Value, Passes: path.passes, Wall: wallOf(s.node),
 		Facts: append([]toolpath.Fact{
 			fact("width", s.width.Both(), s.node.Figure("width")),
 			fact("depth", s.depth.Value.Both(), s.depth),
 			{Name: "passes", Value: fmt.Sprintf("%d of %s or less", path.levels, c.step.Value), From: c.step.From, Source: c.step.Source},
-		}, c.facts()...),
+		}, c.facts(s.machine.Units)...),
 	})
 	floor := s.wall
 	if s.short.bore == "" && s.leave > 0 {

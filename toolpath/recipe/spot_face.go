@@ -39,16 +39,16 @@ func (b *bench) spotFace(c job.Cut) error {
 		n.Fault("tool", "tool %d is a %s: a face is sunk with a flat cutter", tool.Number, tool.Kind)
 		return nil
 	}
-	op := toolpath.Operation{Cut: c.Number, Of: c.Name, Name: c.Name, Tool: tool, Speed: cut.speed.Value, Facts: cut.facts(), Wall: wallOf(n)}
+	op := toolpath.Operation{Cut: c.Number, Of: c.Name, Name: c.Name, Tool: tool, Speed: cut.speed.Value, Facts: cut.facts(b.machine.Units), Wall: wallOf(n)}
 	if n.Has("screw") {
 		t, err := trade.ThreadNamed(n.Text("screw"))
 		if err != nil {
 			n.Fault("screw", "%s", err)
 			return nil
 		}
-		op.Screw = &toolpath.Screw{Name: t.Name, Head: max(t.Head.Across, t.Head.Corners), High: t.Head.High, Sunk: true}
-		if w := n.Length("diameter"); w < op.Screw.Head {
-			n.Fault("diameter", "%s is less than the %s head's %s: the head would not go in", w, t.Name, op.Screw.Head)
+		op.Screw = &toolpath.Screw{Name: t.Name, Head: max(t.Head.Across, t.Head.Corners, t.Head.KeyRoom), High: t.Head.High, Sunk: true}
+		if w := n.Length("diameter"); w < t.Head.SpotBare {
+			n.Fault("diameter", "%s is less than the %s that the handbook gives a spot face for the head of %s (%s)", w, t.Head.SpotBare, t.Name, t.Head.Source)
 			return nil
 		}
 	}
@@ -71,6 +71,10 @@ func (b *bench) spotFace(c job.Cut) error {
 		}
 		op.Passes = append(op.Passes, pass)
 	}
+	if ring := n.Length("diameter") - tool.Measured; ring > 0 {
+		op.Facts = append(op.Facts, toolpath.Fact{Name: "circle", Value: "centre on " + ring.Both(), From: measure.Derived,
+			Source: fmt.Sprintf("a hole of %s less the cutter's %s; it is cleared from the middle, so no slug is left", n.Length("diameter"), tool.Measured)})
+	}
 	op.Facts = append(op.Facts, toolpath.Fact{Name: "deep", Value: n.Length("deep").Both(), From: measure.Given, Source: n.At("deep").String()})
 	wall := thinnest(n.Length("diameter"))
 	if op.Wall != nil {
@@ -79,7 +83,7 @@ func (b *bench) spotFace(c job.Cut) error {
 	b.guardBores(c, shortOf{}, wall)
 	b.out.Operations = append(b.out.Operations, op)
 	for _, h := range op.Makes {
-		b.feature(c, h)
+		b.feature(c, h, false)
 	}
 	return nil
 }
@@ -93,6 +97,9 @@ func (b *bench) sink(name string, tool toolpath.Cutter, cut cutting, h toolpath.
 	out := h.Diameter/2 - radius
 	if out > 0 && (out > 20*radius || b.machine.Controller == nil) {
 		return pass, fmt.Errorf("%s with a cutter of %s on this machine: take a cutter of the diameter", h.Diameter, tool.Measured)
+	}
+	if out < 2*b.grid.Step(solid.X) { // a hair's breadth that the grid cannot tell
+		out = 0
 	}
 	levels := []measure.Length{h.Shoulder}
 	if out > 0 {
