@@ -103,6 +103,7 @@ func (b *bench) guardOutside(c job.Cut, shape solid.Box, open [2][2]bool, wall, 
 		b.guardRound(c, open, wall, floor)
 		return
 	}
+	b.guardSkins(c, shape, open, wall)
 	for i, m := range b.out.Metal {
 		piece, ok := m.(solid.Box)
 		if !ok || !piece.Overlaps(shape) {
@@ -126,6 +127,32 @@ func (b *bench) guardOutside(c job.Cut, shape solid.Box, open [2][2]bool, wall, 
 	})
 }
 
+// guardSkins keeps a cut without open ends under the skin of each standing round
+// piece that it goes through, unless one box of metal holds it whole. A cut that
+// goes over from a round piece into another is refused too: that is the safe
+// side.
+func (b *bench) guardSkins(c job.Cut, shape solid.Box, open [2][2]bool, wall figure) {
+	if open != ([2][2]bool{}) {
+		return
+	}
+	for _, m := range b.out.Metal {
+		if q, ok := m.(solid.Box); ok && q.Low.X <= shape.Low.X && shape.High.X <= q.High.X &&
+			q.Low.Y <= shape.Low.Y && shape.High.Y <= q.High.Y {
+			return
+		}
+	}
+	for _, m := range b.out.Metal {
+		bar, ok := m.(solid.Cylinder)
+		if a, _ := bar.Axis(); !ok || a != solid.Z || !solid.Bounds(bar).Overlaps(shape) {
+			continue
+		}
+		b.out.Limits = append(b.out.Limits, toolpath.Limit{
+			Name: "skin of the bar", Kind: toolpath.Edge, Cut: c.Number,
+			Side: toolpath.KeepIn, Bar: &bar, NeverLess: wall,
+		})
+	}
+}
+
 // coveredFace tells whether another piece of metal goes on beyond a face of one,
 // over all of it.
 func (b *bench) coveredFace(piece int, a solid.Axis, high bool) bool {
@@ -140,7 +167,11 @@ func (b *bench) coveredFace(piece int, a solid.Axis, high bool) bool {
 		if i == piece || !ok {
 			continue
 		}
-		if q.Low.Along(a) < face && face < q.High.Along(a) &&
+		goesOn := q.Low.Along(a) <= face && face < q.High.Along(a)
+		if !high {
+			goesOn = q.Low.Along(a) < face && face <= q.High.Along(a)
+		}
+		if goesOn &&
 			q.Low.Along(other) <= p.Low.Along(other) && p.High.Along(other) <= q.High.Along(other) &&
 			q.Low.Z <= p.Low.Z && p.High.Z <= q.High.Z {
 			return true

@@ -97,8 +97,8 @@ func (b *bench) places(n *form.Node) (out []solid.Point, ok bool) {
 	return out, true
 }
 
-// pair is the two places of a pair: the middle and the half pitch are put on
-// the grid each for itself, so that the pitch is kept.
+// pair is the two places of a pair: the pitch and the first place are put on the
+// grid, so that the pitch is kept; the middle may be half a step aside.
 func (b *bench) pair(p *form.Node, x bore) (one, two solid.Point, ok bool) {
 	along, _ := axisOf(p.Word("along"))
 	other := solid.X + solid.Y - along
@@ -108,14 +108,15 @@ func (b *bench) pair(p *form.Node, x bore) (one, two solid.Point, ok bool) {
 		return one, two, false
 	}
 	middle := b.grid.Round(along, x.solid.From.Along(along), measure.Nearest)
-	half := b.grid.Round(along, p.Length("apart").Half(measure.Ceil), measure.Nearest)
+	pitch := b.grid.Round(along, p.Length("apart"), measure.Nearest)
 	aside := p.Length("offset")
 	if a == solid.Z {
 		aside += x.solid.From.Along(other)
 	}
 	aside = b.grid.Round(other, aside, measure.Nearest)
-	one = one.With(along, middle-half).With(other, aside)
-	two = two.With(along, middle+half).With(other, aside)
+	first := b.grid.Round(along, middle-pitch.Half(measure.Floor), measure.Nearest)
+	one = one.With(along, first).With(other, aside)
+	two = two.With(along, first+pitch).With(other, aside)
 	return one, two, true
 }
 
