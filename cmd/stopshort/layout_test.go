@@ -15,6 +15,7 @@ var mayImport = map[string]string{
 	"toolpath/measure": "",
 	"toolpath/form":    "toolpath/measure",
 	"toolpath/solid":   "toolpath/measure",
+	"toolpath/outline": "toolpath/measure toolpath/solid",
 	"toolpath":         "toolpath/measure toolpath/solid",
 	"toolpath/trade":   "toolpath/measure toolpath/form",
 	"machines":         "toolpath/measure toolpath/form",
