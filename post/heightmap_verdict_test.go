@@ -115,19 +115,17 @@ func agree(v limit.Verdict, left, over float64, short, proves bool) (out []findi
 	if left < planned-tiny {
 		add(false, "%s: the judge says %.4f is left and the map %.4f", v.Limit, planned, left)
 	}
-	if short && left > planned {
-		return out
-	}
-	if left > max(planned, 0)+over {
+	short = short && left > planned
+	if !short && left > max(planned, 0)+over {
 		add(false, "%s: the judge says only %.4f is left and the map %.4f", v.Limit, planned, left)
 	}
 	switch v.State {
 	case limit.Refused:
-		if left > never+over-tiny {
+		if !short && left > never+over-tiny {
 			add(false, "%s: refused at %.4f, and the map leaves %.4f", v.Limit, never, left)
 		}
 	case limit.Undecided:
-		if math.Abs(left-never) > over-tiny {
+		if !short && math.Abs(left-never) > over-tiny {
 			add(false, "%s: not decided at %.4f, and the map leaves %.4f", v.Limit, never, left)
 		}
 	default:
