@@ -6,6 +6,7 @@ import (
 
 	"stopshort/toolpath/limit"
 	"stopshort/toolpath/measure"
+	"stopshort/toolpath/solid"
 )
 
 // report is the check for a program: lengths in mm, speeds in rpm, feeds in
@@ -48,6 +49,9 @@ func (w *work) json(out io.Writer) error {
 			Shares: []share{}, From: v.From.String(), Verdict: v.State.String(),
 			Accepted: v.Accepted, Reason: v.Reason,
 		}
+		if v.NeverLess <= -int64(solid.Far) { // told, not held: there is no never-less
+			row.NeverLess, row.Margin, row.MarginWorst = null, null, null
+		}
 		for _, s := range v.Shares {
 			row.Shares = append(row.Shares, share{s.Name, decimal(int64(s.Of), limit.Length, true)})
 		}
@@ -61,6 +65,9 @@ func (w *work) json(out io.Writer) error {
 	e.SetIndent("", "  ")
 	return e.Encode(r)
 }
+
+// null stands where a figure has no meaning.
+var null = json.RawMessage("null")
 
 // decimal is a figure as an exact decimal, or rounded down at the fourth place
 // where it is a bound.

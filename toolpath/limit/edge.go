@@ -19,7 +19,6 @@ func (j *Judge) edge(op toolpath.Operation, l *toolpath.Limit, p piece, radius m
 		j.keepOut(op, l, p, line)
 		return
 	}
-	t := j.at(op, l.Name, Length, l.NeverLess, keepOutAdvice[l.Kind])
 	var dir [3]float64
 	for _, a := range []solid.Axis{solid.X, solid.Y} {
 		var face, way measure.Length
@@ -37,6 +36,10 @@ func (j *Judge) edge(op toolpath.Operation, l *toolpath.Limit, p piece, radius m
 			metal = *l.Within
 		}
 		left := edgeRoom(metal, p, radius+p.grow, a, way, face)
+		if left > solid.Far/2 { // it takes no metal of that piece
+			return
+		}
+		t := j.at(op, l.Name, Length, l.NeverLess, keepOutAdvice[l.Kind])
 		t.meet(int64(left), int64(left), j.errorsAlong(dir, p.sweep(op.Tool.Teeth())), j.here(line))
 		return
 	}

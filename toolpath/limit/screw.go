@@ -20,18 +20,15 @@ func (j *Judge) screw(op toolpath.Operation, h toolpath.Hole, line int) {
 	if s.Sunk {
 		head := solid.Sweep{Part: solid.Part{High: s.High, LowRadius: s.Head / 2, HighRadius: s.Head / 2},
 			From: h.At.With(solid.Z, h.Shoulder), To: h.At.With(solid.Z, h.Shoulder)}
-		t := j.at(op, "room for the head", Length, nought, "move the hole outwards, or take a smaller head")
 		for _, m := range j.setup.Metal {
 			if _, over := solid.TopOver(m, h.At); over || solid.Bounds(m).High.Z <= h.Shoulder {
 				continue
 			}
+			t := j.at(op, "room for the head", Length, nought, "move the hole outwards, or take a smaller head")
 			g := solid.Between(head, m, t.need(0))
 			t.meet(int64(g.Low), int64(g.High), nil, at)
 		}
-		if !t.met {
-			t.meet(int64(solid.Far), int64(solid.Far), nil, at)
-		}
-		return
+		return // where no metal stands beside it there is nothing to tell
 	}
 	if s.LeastGrip.Value > 0 {
 		meet("metal under the head", s.Grip, s.LeastGrip, "sink the face less deep, or move the split")
