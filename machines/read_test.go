@@ -198,7 +198,7 @@ func TestAllFaultsAtOnce(t *testing.T) {
 }
 
 func TestFind(t *testing.T) {
-	if d := cmp.Diff([]string{"dial-mill-inch", "lathe-slide-inch", "stepper-mill-inch", "stepper-mill-mm"}, Names()); d != "" {
+	if d := cmp.Diff([]string{"dial-mill-inch", "dial-mill-mm", "knee-mill-inch", "lathe-slide-inch", "stepper-mill-inch", "stepper-mill-mm"}, Names()); d != "" {
 		t.Error(d)
 	}
 	own := filepath.Join(t.TempDir(), "own.toml")
@@ -210,8 +210,8 @@ func TestFind(t *testing.T) {
 		t.Errorf("%v %v", m, err)
 	}
 	for name, says := range map[string]string{
-		"steper-mil-mm": `"steper-mil-mm" is no machine here: built in are dial-mill-inch, lathe-slide-inch, stepper-mill-inch, stepper-mill-mm; a machine file of your own is named by its path, which ends in .toml; did you mean stepper-mill-mm?`,
-		"lathe":         "built in are dial-mill-inch, lathe-slide-inch",
+		"steper-mil-mm": `"steper-mil-mm" is no machine here: built in are dial-mill-inch, dial-mill-mm, knee-mill-inch, lathe-slide-inch, stepper-mill-inch, stepper-mill-mm; a machine file of your own is named by its path, which ends in .toml; did you mean stepper-mill-mm?`,
+		"lathe":         "built in are dial-mill-inch, dial-mill-mm, knee-mill-inch, lathe-slide-inch",
 		"":              `"" is no machine here: built in are`,
 		"../machines":   "no machine here",
 		own + "x":       "no machine here",
