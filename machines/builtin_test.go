@@ -115,7 +115,7 @@ func TestFacts(t *testing.T) {
 			"error in depth": "0.0065 in together, over 1 in of length and of depth",
 		},
 		"dial-mill-mm": {
-			"units": "mm", "Z dial": "2.5 mm a turn, 125 lines of 0.02 mm", "stop": "a nut, in steps of 0.02 mm",
+			"units": "mm", "Z dial": "2.5 mm a turn, 125 lines of 0.02 mm", "stop": "a nut on the quill, in steps of 0.02 mm", "drills by": "quill",
 			"error in depth": "0.1625 mm together, over 25 mm of length and of depth",
 		},
 		"knee-mill-inch": {

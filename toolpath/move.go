@@ -48,19 +48,20 @@ type Pass struct {
 // Operation is what one cut asks of one tool: it starts and ends at the
 // clearance height.
 type Operation struct {
-	Cut    int    // the cut's place in its set-up, from 1
-	Of     string // the cut's name
-	Name   string
-	Tool   Cutter
-	Speed  measure.Speed
-	Passes []Pass
-	Facts  []Fact                          // the figures the cut was planned from
-	Makes  []Hole                          // the holes it makes, in order; it must stay inside them
-	Enters string                          // the bore that the holes may break into, by name
-	Wall   *measure.Figure[measure.Length] // least wall that the job asks for; nil is the rule
-	Screw  *Screw                          // the screw that the holes are for
-	Edge   *EdgeRule                       // what edge distance is asked of its holes
-	Notes  []string                        // what is done by hand
+	Cut     int    // the cut's place in its set-up, from 1
+	Of      string // the cut's name
+	Name    string
+	Tool    Cutter
+	Speed   measure.Speed
+	DepthBy string // what sets Z, on a machine that is turned by hand: "head", "knee", "quill", "saddle"
+	Passes  []Pass
+	Facts   []Fact                          // the figures the cut was planned from
+	Makes   []Hole                          // the holes it makes, in order; it must stay inside them
+	Enters  string                          // the bore that the holes may break into, by name
+	Wall    *measure.Figure[measure.Length] // least wall that the job asks for; nil is the rule
+	Screw   *Screw                          // the screw that the holes are for
+	Edge    *EdgeRule                       // what edge distance is asked of its holes
+	Notes   []string                        // what is done by hand
 }
 
 // EdgeRule is how near an edge a hole's centre may be: told under Warn, refused under

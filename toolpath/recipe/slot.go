@@ -172,7 +172,7 @@ func (s *slot) lay() error {
 	}
 	c := s.cutting
 	s.out.Operations = append(s.out.Operations, toolpath.Operation{
-		Cut: s.cut.Number, Of: s.cut.Name, Name: s.cut.Name, Tool: s.tool, Speed: c.speed.Value, Passes: path.passes, Wall: wallOf(s.node),
+		Cut: s.cut.Number, Of: s.cut.Name, Name: s.cut.Name, Tool: s.tool, Speed: c.speed.Value, DepthBy: s.by, Passes: path.passes, Wall: wallOf(s.node),
 		Facts: append([]toolpath.Fact{
 			fact("width", s.width.Both(), s.node.Figure("width")),
 			fact("depth", s.depth.Value.Both(), s.depth),

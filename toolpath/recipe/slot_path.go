@@ -44,7 +44,7 @@ func (s *slot) path() (slotPath, error) {
 	if s.open[1] && !s.open[0] {
 		at = 1
 	}
-	w := &walk{track: t, here: t.ends[at].With(solid.Z, s.out.Clearance), feed: s.cutting.feed.Value}
+	w := &walk{track: t, here: t.ends[at].With(solid.Z, s.plane()), feed: s.cutting.feed.Value}
 	for k, z := range levels {
 		w.begin(fmt.Sprintf("pass %d of %d", k+1, len(levels)), -z)
 		if k == 0 {
@@ -58,7 +58,7 @@ func (s *slot) path() (slotPath, error) {
 		w.loop(at, t.finish)
 		w.to(t.ends[at])
 	}
-	w.add(toolpath.Move{Kind: toolpath.Rapid, To: w.here.With(solid.Z, s.out.Clearance)})
+	w.add(toolpath.Move{Kind: toolpath.Rapid, To: w.here.With(solid.Z, s.plane())})
 	p.passes = w.passes
 	return p, nil
 }
