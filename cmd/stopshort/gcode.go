@@ -83,21 +83,30 @@ func (w *work) spare(out string) error {
 
 // warn tells the warnings, once, at the head.
 func (w *work) warn(stderr io.Writer) {
+	for _, s := range w.warnings() {
+		fmt.Fprintln(stderr, "warning: "+s)
+	}
+}
+
+// warnings are the limits that hold as planned and not when the errors fall the wrong
+// way, or that should rather be kept with more, a sentence each.
+func (w *work) warnings() (out []string) {
 	u := w.units()
 	for _, v := range w.Verdicts {
 		if v.State != limit.Warned {
 			continue
 		}
-		fmt.Fprintf(stderr, "warning: %s, %s: %s: ", oneLine(v.Setup), oneLine(v.Cut), oneLine(v.Limit))
+		s := fmt.Sprintf("%s, %s: %s: ", oneLine(v.Setup), oneLine(v.Cut), oneLine(v.Limit))
 		if v.MarginWorst < 0 {
-			fmt.Fprintf(stderr, "%s left at worst, never less than %s",
+			s += fmt.Sprintf("%s left at worst, never less than %s",
 				amount(v.NeverLess+v.MarginWorst, v.Unit, u, measure.Floor), amount(v.NeverLess, v.Unit, u, measure.Ceil))
 		} else {
-			fmt.Fprintf(stderr, "%s, better %s or more", amount(v.Planned, v.Unit, u, measure.Floor), amount(*v.Better, v.Unit, u, measure.Ceil))
+			s += fmt.Sprintf("%s, better %s or more", amount(v.Planned, v.Unit, u, measure.Floor), amount(*v.Better, v.Unit, u, measure.Ceil))
 		}
 		if v.Accepted {
-			fmt.Fprintf(stderr, " (accepted: %s)", oneLine(v.Reason))
+			s += fmt.Sprintf(" (accepted: %s)", oneLine(v.Reason))
 		}
-		fmt.Fprintln(stderr)
+		out = append(out, s)
 	}
+	return out
 }
