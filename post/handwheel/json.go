@@ -14,6 +14,7 @@ type jsonTable struct {
 	Unit     string    `json:"unit"`
 	Head     []string  `json:"head"`
 	Warnings []string  `json:"warnings"`
+	Reading  []string  `json:"reading"`
 	Cautions []string  `json:"cautions"`
 	Rows     []jsonRow `json:"rows"`
 }
@@ -40,7 +41,7 @@ func (t *Table) JSON() ([]byte, error) {
 	null := json.RawMessage("null")
 	out := jsonTable{
 		Title: t.Title, Job: t.Digest, Machine: t.Machine.Name, Unit: t.Machine.Units.String(),
-		Head: t.Head, Warnings: append([]string{}, t.Warnings...), Cautions: t.Cautions, Rows: []jsonRow{},
+		Head: t.Head, Reading: t.Reading, Warnings: append([]string{}, t.Warnings...), Cautions: t.Cautions, Rows: []jsonRow{},
 	}
 	for i := range t.Rows {
 		r := &t.Rows[i]

@@ -32,6 +32,7 @@ type Table struct {
 	Digest   string
 	Machine  *machines.Machine
 	Head     []string // how the wheels count, the checks
+	Reading  []string // how the rows are read
 	Warnings []string
 	Cautions []string
 	Rows     []Row

@@ -30,7 +30,7 @@ func Make(p *toolpath.Plan, works []Work, material string, m *machines.Machine) 
 	for i := range t.Rows {
 		t.Rows[i].Number = i + 1
 	}
-	t.Head = legend(m)
+	t.Head, t.Reading = legend(m), reading()
 	t.Cautions = cautions(works, material, m)
 	return t, nil
 }

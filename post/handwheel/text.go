@@ -28,6 +28,7 @@ func (t *Table) Text() string {
 	}
 	lines("warnings", t.Warnings)
 	lines("wheels", t.Head)
+	lines("how the rows are read", t.Reading)
 	lines("cautions", t.Cautions)
 	setup := 0
 	var c columns

@@ -26,9 +26,22 @@ func (b *bench) zeros() {
 			edge, at = "back", b.work.High[i]
 		}
 		w.set(0)
-		b.dialRow(w, fmt.Sprintf("spindle off to feel: pick up zero turning %s, as every place is met; the %s edge of the metal is at %s %s, half the tip to allow; dial set to %s",
-			w.turn(w.way()), edge, axisNames[i], b.figure(at), w.count(0)))
+		b.dialRow(w, fmt.Sprintf("spindle off: touch the %s edge of the metal, turning %s; %s; dial set to %s",
+			edge, w.turn(w.way()), w.fromEdge(at, b.machine.Units), w.count(0)))
 	}
+}
+
+// fromEdge is the way from an edge that was touched to zero, met the same way.
+func (w *wheel) fromEdge(at measure.Length, u measure.Unit) string {
+	far := at.Abs()
+	s := fmt.Sprintf("%s (%s)", lengthText(u, far), w.Dial(far, measure.Nearest).Text())
+	switch ahead := -at * measure.Length(w.way()); {
+	case ahead == 0:
+		return "wind on by half the tip to zero"
+	case ahead > 0:
+		return "wind on by " + s + " and half the tip to zero"
+	}
+	return "zero is back by " + s + " less half the tip: go past it and come up to it " + w.turn(w.way())
 }
 
 // count is turns and lines from zero as they are to be read back: "0 turns + 0".
@@ -56,21 +69,21 @@ func (b *bench) fit(i int) {
 	b.locked[2] = false
 	hold := ""
 	for _, by := range b.machine.Sources() {
-		if by != b.by {
-			hold += fmt.Sprintf("; the %s stays locked, Z is set by the %s", by, b.by)
-			if by == "quill" {
-				hold += ", quill right up"
-			}
+		switch {
+		case by == b.by:
+		case by == "quill":
+			hold += "; quill right up and locked, the " + b.by + " sets Z"
+		case by == "head" && b.machine.RoundColumn:
+			hold += "; the head is not moved, the " + b.by + " sets Z"
+		default:
+			hold += fmt.Sprintf("; set the %s for the tool's length and lock it, the %s sets Z", by, b.by)
 		}
 	}
-	if i == 0 || s.Operations[i-1].Tool.Number != op.Tool.Number {
-		b.say("spindle off, raise the cutter clear of everything: fit tool %d, sticking out %s, and tighten it%s", op.Tool.Number, b.figure(op.Tool.StickOut), hold)
-		if i > 0 {
-			b.say("X and Y keep their zeros if neither wheel is turned and the work is not knocked while the tool is changed")
-		}
-		return
+	as := fmt.Sprintf(", sticking out %s, and tighten it", b.figure(op.Tool.StickOut))
+	if i > 0 && s.Operations[i-1].Tool.Number == op.Tool.Number {
+		as = " as before"
 	}
-	b.say("spindle off, raise the cutter clear of everything: fit tool %d as before%s", op.Tool.Number, hold)
+	b.say("spindle off, raise the cutter clear of everything: fit tool %d%s%s", op.Tool.Number, as, hold)
 }
 
 // touch sets Z by touching the face.
@@ -86,11 +99,9 @@ func (b *bench) touch() error {
 	z.set(n)
 	what := "cutter"
 	if b.op.Tool.Point > 0 {
-		what = "point, on the plain face and not in a mark,"
+		what = "drill's point"
 	}
-	line, _ := z.StepValue().Over(measure.NewRatio(1, 1))
-	note := fmt.Sprintf("spindle off: bring the %s down on paper or a feeler until it is gripped, take that out, go down by its thickness (a line is %s); dial set to %s",
-		what, lineText(b.machine.Units, line), z.count(n))
+	note := fmt.Sprintf("spindle off: touch the face with the %s, going down; dial set to %s", what, z.count(n))
 	if off := s.Top - z.Position(n, measure.Floor); off > 1 {
 		note += fmt.Sprintf("; the face stands %s higher, which is given away on the shallow side", b.figure(off))
 	}
@@ -161,6 +172,11 @@ func legend(m *machines.Machine) []string {
 	for _, w := range wheels {
 		out = append(out, w.legend(m))
 	}
+	out = append(out,
+		"zero: come up to an edge or a pin that fits a bore, take off half the finder's tip or the pin, and set the dial",
+		"touching: down on paper or a feeler until it is gripped, take that out, go down by its thickness, set the dial; a drill on the plain face, not in a mark",
+		"X and Y keep their zeros while a tool is changed, if neither wheel is turned and nothing is knocked",
+	)
 	if r := m.Readout; r != nil {
 		s := ""
 		for i, on := range r.Axes {
@@ -196,6 +212,17 @@ func (w *wheel) legend(m *machines.Machine) string {
 	five := measure.NewRatio(5*w.Lead.Num, w.Lead.Den)
 	s += fmt.Sprintf("; backlash %s; check: five turns are %s on a gauge", lengthText(m.Units, w.Backlash), lengthText(m.Units, five.Times(1, measure.Nearest)))
 	return s
+}
+
+// reading tells how the rows are read.
+func reading() []string {
+	return []string{
+		"turns+lines is how far the wheel is turned from the row before; dial is what then stands at its mark",
+		"total is turns + lines from zero, and on which side; the column after it is where the cutter stands",
+		"past it, back to it: the place is met from one side, so that the play between screw and nut does no harm",
+		"play first: the wheel turns by the play before the slide moves, and turns and total hold that play",
+		"a row without s/turn is wound with the cutter clear or coming near; one with it is the feed, so long for each turn",
+	}
 }
 
 // cautions are told once, at the head.
