@@ -21,8 +21,8 @@ type Hand struct {
 	Verdicts []limit.Verdict
 }
 
-// tableName is what the judge calls the table's text.
-const tableName = "the table"
+// TableName is what the judge calls the table's text.
+const TableName = "the table"
 
 // ByHand makes the handwheel table of some set-ups of a plan, adds its text up again,
 // holds what it comes to against the plan and every limit against that. A [Fault] is
@@ -50,10 +50,10 @@ func ByHand(p *toolpath.Plan, setups []int, material string, m *machines.Machine
 	h := &Hand{Table: t, CSV: t.CSV()}
 	sets, err := addup.Read(h.CSV, m)
 	if err != nil {
-		return nil, &Fault{Name: tableName, Text: "it does not add up: " + err.Error()}
+		return nil, &Fault{Name: TableName, Text: "it does not add up: " + err.Error()}
 	}
 	if len(sets) != len(held.Setups) {
-		return nil, &Fault{Name: tableName, Text: fmt.Sprintf("it has %d set-ups and the plan %d", len(sets), len(held.Setups))}
+		return nil, &Fault{Name: TableName, Text: fmt.Sprintf("it has %d set-ups and the plan %d", len(sets), len(held.Setups))}
 	}
 	for i := range held.Setups {
 		s := &held.Setups[i]
@@ -61,7 +61,7 @@ func ByHand(p *toolpath.Plan, setups []int, material string, m *machines.Machine
 			return nil, fault
 		}
 		j := limit.New(s, m)
-		j.Program(tableName, s.Operations, sets[i].Trace)
+		j.Program(TableName, s.Operations, sets[i].Trace)
 		h.Verdicts = append(h.Verdicts, j.Verdicts()...)
 		h.Traces = append(h.Traces, sets[i].Trace)
 	}
@@ -132,7 +132,7 @@ type follower struct {
 
 func sameByHand(s *toolpath.Setup, set addup.Set, m *machines.Machine) *Fault {
 	if len(set.Cuts) != len(s.Operations) {
-		return &Fault{Name: tableName, Text: fmt.Sprintf("it has %d cuts and the plan %d", len(set.Cuts), len(s.Operations))}
+		return &Fault{Name: TableName, Text: fmt.Sprintf("it has %d cuts and the plan %d", len(set.Cuts), len(s.Operations))}
 	}
 	f := &follower{setup: s, steps: set.Trace.Steps, least: m.Feeds.Low}
 	for a := range f.grid {
@@ -140,7 +140,7 @@ func sameByHand(s *toolpath.Setup, set addup.Set, m *machines.Machine) *Fault {
 	}
 	for i, op := range s.Operations {
 		if set.Cuts[i].Tool != op.Tool.Number {
-			return &Fault{Name: tableName, Text: fmt.Sprintf("cut %d has tool %d and the plan tool %d", i+1, set.Cuts[i].Tool, op.Tool.Number)}
+			return &Fault{Name: TableName, Text: fmt.Sprintf("cut %d has tool %d and the plan tool %d", i+1, set.Cuts[i].Tool, op.Tool.Number)}
 		}
 		z, _ := m.ZAxis(op.DepthBy)
 		f.grid[2] = z.StepValue().Times(1, measure.Ceil)
@@ -169,7 +169,7 @@ func (f *follower) fault(format string, args ...any) *Fault {
 	if f.k < len(f.steps) {
 		line = f.steps[f.k].Line
 	}
-	return &Fault{Name: tableName, Line: line, Text: fmt.Sprintf(format, args...)}
+	return &Fault{Name: TableName, Line: line, Text: fmt.Sprintf(format, args...)}
 }
 
 // move finds one planned move among the steps.

@@ -62,6 +62,7 @@ type Operation struct {
 	Screw   *Screw                          // the screw that the holes are for
 	Edge    *EdgeRule                       // what edge distance is asked of its holes
 	Notes   []string                        // what is done by hand
+	Warns   []string                        // told at the head of every output, a sentence each
 }
 
 // EdgeRule is how near an edge a hole's centre may be: told under Warn, refused under

@@ -92,6 +92,13 @@ func (w *work) warn(stderr io.Writer) {
 // way, or that should rather be kept with more, a sentence each.
 func (w *work) warnings() (out []string) {
 	u := w.units()
+	for _, s := range w.Plan.Setups {
+		for _, op := range s.Operations {
+			for _, warn := range op.Warns {
+				out = append(out, oneLine(s.Name)+", "+oneLine(warn))
+			}
+		}
+	}
 	for _, v := range w.Verdicts {
 		if v.State != limit.Warned {
 			continue

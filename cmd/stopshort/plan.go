@@ -152,6 +152,8 @@ func where(v limit.Verdict) string {
 		return ""
 	case v.File == "":
 		return fmt.Sprintf("move %d", v.Where)
+	case v.File == post.TableName:
+		return fmt.Sprintf("row %d of %s", v.Where, v.File)
 	}
 	return fmt.Sprintf("line %d", v.Where)
 }

@@ -11,9 +11,14 @@ import (
 // stopAgain is after how many passes a nut is looked at again, since it drifts.
 const stopAgain = 5
 
-// nutOn tells whether a nut halts what sets the operation's depth.
+// nutOn tells whether a nut halts the operation. A drilled hole must come to its
+// depth: where the nut cannot be set to just that, the dial is read.
 func nutOn(m *machines.Machine, op *toolpath.Operation) bool {
-	return m.Stop.Kind == "nut" && m.Stop.On == op.DepthBy
+	if m.Stop.Kind != "nut" || m.Stop.On != op.DepthBy {
+		return false
+	}
+	deep := deepest(op)
+	return op.Tool.Kind != toolpath.Drill || deep.Round(m.Stop.Step, measure.Ceil)-deep <= 1
 }
 
 // Held is an operation on a machine's stop: where a nut halts the cut, no move goes
@@ -45,6 +50,11 @@ func Held(op toolpath.Operation, m *machines.Machine) toolpath.Operation {
 		passes[i].Moves = moves
 	}
 	op.Passes = passes
+	op.Makes = append([]toolpath.Hole(nil), op.Makes...)
+	for i := range op.Makes {
+		h := &op.Makes[i]
+		h.Tip, h.Shoulder = max(h.Tip, line), max(h.Shoulder, line)
+	}
 	return op
 }
 
@@ -76,7 +86,11 @@ func (b *bench) setStop() error {
 		b.say("spindle off: set the stop nut of the %s to %s below zero, %s on the dial, no deeper", b.by, b.figure(-at), w.total(n))
 		b.speed = 0
 	} else {
-		b.say("no nut halts the %s: deepest reading of this cut %s, total %s; mark it on the dial", b.by, w.shownText(n), w.total(n))
+		what := "no nut halts the " + b.by
+		if b.machine.Stop.Kind == "nut" && b.machine.Stop.On == b.by {
+			what = "the stop nut cannot be set to just this depth, wind it out of the way"
+		}
+		b.say("%s: deepest reading of this cut %s, total %s; mark it on the dial", what, w.shownText(n), w.total(n))
 	}
 	b.stop = &at
 	return nil

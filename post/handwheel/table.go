@@ -129,6 +129,14 @@ func (b *bench) cut(i int) error {
 			}
 		}
 	}
+	b.pass = ""
+	if len(op.Notes) > 0 {
+		b.say("spindle off")
+		b.speed = 0
+		for _, n := range op.Notes {
+			b.say("%s", n)
+		}
+	}
 	return b.inTravel()
 }
 

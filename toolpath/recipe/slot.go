@@ -23,6 +23,7 @@ var slotTable = &form.Table{
 		{Name: "depth_over", Kind: form.Length, Min: "0 mm", Says: "not counted", Help: "how much deeper it may come out; with it the worst case of the depth counts"},
 		{Name: "short_of", Kind: form.Sub, Table: shortOfTable, Help: "what it stops short of; gives the depth where none is given"},
 		{Name: "wall_never_less", Kind: form.Length, Min: "0 mm", Says: "1 mm or half the cutter's diameter, the less", Help: "least metal to other bores, edges and the floor"},
+		{Name: "climb_finish", Kind: form.Flag, Help: "the finishing pass goes with the cutter's teeth, for its finish; warned of where there is backlash"},
 	}, millingKeys...),
 }
 
@@ -179,6 +180,10 @@ func (s *slot) lay() error {
 			{Name: "passes", Value: fmt.Sprintf("%d of %s or less", path.levels, c.step.Value), From: c.step.From, Source: c.step.Source},
 		}, c.facts(s.machine.Units)...),
 	})
+	if warn := s.climbs(path); warn != "" {
+		op := &s.out.Operations[len(s.out.Operations)-1]
+		op.Warns = append(op.Warns, warn)
+	}
 	floor := s.wall
 	if s.short.bore == "" && s.leave > 0 {
 		floor = s.short.neverLess
