@@ -2,6 +2,7 @@ package post
 
 import (
 	"fmt"
+	"strings"
 
 	"stopshort/machines"
 	"stopshort/post/handwheel"
@@ -79,7 +80,7 @@ func (h *Hand) Warnings() (out []string) {
 	var tight *limit.Verdict
 	for i := range h.Verdicts {
 		v := &h.Verdicts[i]
-		if v.Unit == limit.Length && v.Margin > 0 && (tight == nil || v.Margin < tight.Margin) {
+		if v.Unit == limit.Length && v.Margin > 0 && sideways(v.Limit) && (tight == nil || v.Margin < tight.Margin) {
 			tight = v
 		}
 	}
@@ -97,6 +98,16 @@ func (h *Hand) Warnings() (out []string) {
 			solid.Axis(a), say(x.Backlash, measure.Ceil), tight.Limit, say(measure.Length(tight.Margin), measure.Floor)))
 	}
 	return out
+}
+
+// sideways tells whether a limit's name is one of a place in X and Y.
+func sideways(name string) bool {
+	for _, s := range []string{"wall", "edge", "slot width", "slot end", "each side"} {
+		if strings.Contains(name, s) {
+			return true
+		}
+	}
+	return false
 }
 
 // workOf is a set-up with the box about its metal.

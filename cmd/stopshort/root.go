@@ -62,8 +62,9 @@ func command(out, errs io.Writer) *cobra.Command {
 		Short: "plan the milling of small parts, and refuse any cut that would go too deep",
 		Long: `stopshort plans the milling of small parts, one cut at a time, and refuses any
 cut that would go too deep. From one job file it gives plain RS-274 G-code for a
-mill converted to stepper motors, proved from its own text, with every limit and
-what is left at worst; and it answers "may I go this deep?".
+mill converted to stepper motors, or a table of turns and dial readings for one that
+is turned by hand, each proved from its own text, with every limit and what is left at
+worst; and it answers "may I go this deep?".
 
 Exit status: 0 done; 1 a limit refuses; 2 the input, the call or the disk is
 wrong; 3 our own output failed its proof.
