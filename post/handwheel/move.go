@@ -168,16 +168,19 @@ func (b *bench) unlock(axes ...int) {
 // free makes one slide free to move and, before a cut or a way down, locks the
 // others. A depth that was set is read again once it is locked.
 func (b *bench) free(axis int, lock bool) {
-	var what []string
+	var what, names []string
+	again := ""
 	for a := range b.locked {
 		if a != axis && lock && !b.locked[a] {
 			b.locked[a] = true
-			s := "lock " + b.lockName(a)
+			names = append(names, b.lockName(a))
 			if w := b.now(a); a == 2 && w.met {
-				s += fmt.Sprintf(" and read it again: %s", w.shownText(w.at))
+				again = fmt.Sprintf(" and read it again: %s", w.shownText(w.at))
 			}
-			what = append(what, s)
 		}
+	}
+	if len(names) > 0 {
+		what = append(what, "lock "+strings.Join(names, " and ")+again)
 	}
 	if b.locked[axis] {
 		b.locked[axis] = false

@@ -24,13 +24,24 @@ type Set struct {
 	Number int
 	Trace  *toolpath.Trace
 	Cuts   []Cut
-	Locked []string // rows that turned what was locked; empty in a sound table
+	Dials  []Dial // in their order
 }
 
-// Cut is a cut that begins in a table: its name and its tool's number.
+// Cut is a cut that begins in a table: its name, its tool's number, and where its rows
+// say that its depth stops.
 type Cut struct {
 	Name string
 	Tool int
+	Stop *measure.Length // Z that the column to_stop counts from; nil where no row has one
+	Nut  *measure.Length // Z that a stop nut is set to; nil where none is
+}
+
+// Dial is a dial that a row sets, and where the cutter then stands.
+type Dial struct {
+	Row  int
+	Axis int // 0 X, 1 Y, 2 Z
+	At   toolpath.Place
+	Cut  int // from 0; -1 before the first
 }
 
 // fault is what a row says wrongly.
@@ -154,6 +165,7 @@ var (
 	spindle   = regexp.MustCompile(`^spindle on at (\d+(?:\.\d+)?) rpm$`)
 	feedOf    = regexp.MustCompile(`^feed (\d+)(\.5)? s a turn(?:;|$)`)
 	dialTo    = regexp.MustCompile(`dial set to (back )?(\d+) turns? \+ (\d[\d./ ]*)(?:;|$)`)
+	nutAt     = regexp.MustCompile(`^spindle off: set the stop nut .* to (\S+ (?:mm|in)) below zero`)
 	lockOf    = regexp.MustCompile(`^(lock|free) (.*)$`)
 )
 
@@ -184,7 +196,7 @@ func (b *bed) word(row int, cut, note string) error {
 			return fault(row, "cut %s begins after cut %d", m[1], b.op+1)
 		}
 		b.op++
-		b.set.Cuts = append(b.set.Cuts, Cut{cut, tool})
+		b.set.Cuts = append(b.set.Cuts, Cut{Name: cut, Tool: tool})
 		return nil
 	}
 	if fitsTool.MatchString(note) {
@@ -193,6 +205,14 @@ func (b *bed) word(row int, cut, note string) error {
 	}
 	if strings.HasPrefix(note, "spindle off") {
 		b.speed = 0
+	}
+	if m := nutAt.FindStringSubmatch(note); m != nil && b.op >= 0 {
+		v, err := measure.ParseLength(m[1], measure.NoUnit)
+		if err != nil {
+			return fault(row, "%s", err)
+		}
+		v = -v
+		b.set.Cuts[b.op].Nut = &v
 	}
 	if m := spindle.FindStringSubmatch(note); m != nil {
 		v, err := measure.ParseSpeed(m[1] + " rpm")
@@ -243,6 +263,7 @@ func (b *bed) dial(row int, s *slide, c []string) error {
 		return fault(row, "%s", err)
 	}
 	b.put(s)
+	b.set.Dials = append(b.set.Dials, Dial{row, s.axis, b.place, b.op})
 	return nil
 }
 
@@ -344,6 +365,9 @@ func (b *bed) movement(row int, s *slide, c []string) error {
 	if err := s.stands(c[8], b.machine.Units); err != nil {
 		return fault(row, "%s", err)
 	}
+	if err := b.stopsAt(c); err != nil {
+		return fault(row, "%s", err)
+	}
 	from := b.place
 	b.put(s)
 	step := toolpath.Step{Kind: toolpath.Rapid, From: from, To: b.place, Speed: b.speed, Line: row, Op: b.op}
@@ -373,6 +397,32 @@ func (b *bed) movement(row int, s *slide, c []string) error {
 		step.Feed = measure.Feed(nearest(f))
 	}
 	b.set.Trace.Steps = append(b.set.Trace.Steps, step)
+	return nil
+}
+
+// stopsAt holds what a row says is left to the stop against the rows before it.
+func (b *bed) stopsAt(c []string) error {
+	if c[10] == "" {
+		return nil
+	}
+	target, err := measure.ParseLength(c[8], b.machine.Units)
+	if err != nil {
+		return err
+	}
+	left, err := measure.ParseLength(c[10], b.machine.Units)
+	if err != nil {
+		return err
+	}
+	if b.op < 0 {
+		return fmt.Errorf("a stop outside any cut")
+	}
+	cut, at := &b.set.Cuts[b.op], target-left
+	if cut.Stop == nil {
+		cut.Stop = &at
+	}
+	if off := (*cut.Stop - at).Abs(); off > 600 { // both are rounded to a millionth of an inch
+		return fmt.Errorf("the stop stands at %s and the rows before have it at %s", at, *cut.Stop)
+	}
 	return nil
 }
 
