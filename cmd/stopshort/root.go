@@ -81,6 +81,6 @@ manual and local rules, and ask a competent person where in doubt.`,
 	root.SetFlagErrorFunc(wrongFlag)
 	root.SetOut(out)
 	root.SetErr(errs)
-	root.AddCommand(gcodeCommand(), checkCommand(), depthCommand(), machineCommand())
+	root.AddCommand(gcodeCommand(), checkCommand(), depthCommand(), machineCommand(), newCommand())
 	return root
 }

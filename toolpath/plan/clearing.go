@@ -97,52 +97,58 @@ func (c Clearing) Rings(g Grid) ([]Ring, error) {
 	return out, nil
 }
 
-// reach is how many rings at full steps meet stock, and the growth up to which
-// one would, rounded up.
+// reach is how many rings it takes, and how far out the last one's outer edge must
+// come: a radius beyond the metal that is furthest from the outline, rounded up.
+//
+// There is metal further from the outline than a growth where the boundary of the
+// grown outline passes through the stock. That a cutter on it meets the stock would
+// not do: in a bay the middle is further from the boundary than from the outline.
 func (c Clearing) reach(g Grid, least measure.Length) (n int, far measure.Length, err error) {
-	for n = 0; ; n++ {
-		if n > maxRings {
+	m := 0
+	for ; ; m++ {
+		if m > maxRings {
 			return 0, 0, TooFar{maxRings}
 		}
-		meets, err := c.meetsStock(g, least+measure.Length(n)*c.Step)
+		through, err := c.through(g, c.Allow+measure.Length(m)*c.Step)
 		if err != nil {
 			return 0, 0, err
 		}
-		if !meets {
+		if !through {
 			break
 		}
 	}
-	if n == 0 {
+	if m == 0 {
 		return 0, least, nil
 	}
-	low, high := least+measure.Length(n-1)*c.Step, least+measure.Length(n)*c.Step
+	low, high := c.Allow+measure.Length(m-1)*c.Step, c.Allow+measure.Length(m)*c.Step
 	for range 8 {
 		mid := g.Round(solid.X, (low+high)/2, measure.Ceil)
 		if mid >= high {
 			break
 		}
-		meets, err := c.meetsStock(g, mid)
+		through, err := c.through(g, mid)
 		if err != nil {
 			return 0, 0, err
 		}
-		if meets {
+		if through {
 			low = mid
 		} else {
 			high = mid
 		}
 	}
-	return n, high, nil
+	far = high + c.Radius
+	return int((far - least + c.Step - 1) / c.Step), far, nil
 }
 
-// meetsStock tells whether a cutter on an offset meets any stock.
-func (c Clearing) meetsStock(g Grid, growth measure.Length) (bool, error) {
+// through tells whether the boundary of the grown outline passes through stock.
+func (c Clearing) through(g Grid, growth measure.Length) (bool, error) {
 	loops, err := g.Contours(c.Shapes, growth)
 	if err != nil {
 		return false, err
 	}
 	for _, l := range loops.Loops() {
 		for _, p := range l {
-			if c.touches(p, float64(c.Radius)) {
+			if c.touches(p, 0) {
 				return true, nil
 			}
 		}

@@ -37,11 +37,16 @@ func curvesOf(s outline.Shape, more float64) []curve {
 	}
 }
 
-// within tells whether a place is in the shape grown by more.
+// within tells whether a place is in the shape grown by more, and not on its
+// boundary.
 func within(s outline.Shape, more, x, y float64) bool {
-	dx := math.Max(math.Max(float64(s.Low.X)-x, x-float64(s.High.X)), 0)
-	dy := math.Max(math.Max(float64(s.Low.Y)-y, y-float64(s.High.Y)), 0)
-	return math.Hypot(dx, dy) < float64(s.Radius)+more
+	dx := math.Max(float64(s.Low.X)-x, x-float64(s.High.X))
+	dy := math.Max(float64(s.Low.Y)-y, y-float64(s.High.Y))
+	off := math.Max(dx, dy) // in its box: how far from the nearest side, below nought
+	if off > 0 {
+		off = math.Hypot(math.Max(dx, 0), math.Max(dy, 0))
+	}
+	return off < float64(s.Radius)+more
 }
 
 // track of a piece: places along it by the part t of it that is done, and aside

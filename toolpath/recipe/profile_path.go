@@ -183,13 +183,19 @@ func away(a, b outline.Point) measure.Length {
 
 // box is the box about what the cutter touches on a way, seen from above.
 func (p *profile) box(w way) solid.Box {
-	var l outline.Loop
+	low, high := w.start(), w.start()
 	for _, s := range w.stretches {
-		l = append(l, s.Piece)
+		l, h := extent(s.Piece)
+		low = outline.Point{X: min(low.X, l.X), Y: min(low.Y, l.Y)}
+		high = outline.Point{X: max(high.X, h.X), Y: max(high.Y, h.Y)}
 	}
-	low, high := l.Bounds()
 	r := p.tool.Measured.Half(measure.Ceil)
 	return solid.Box{Low: solid.Point{X: low.X - r, Y: low.Y - r}, High: solid.Point{X: high.X + r, Y: high.Y + r}}
+}
+
+// extent is the box about one piece, both its ends with it.
+func extent(p outline.Piece) (low, high outline.Point) {
+	return outline.Loop{p, {Kind: outline.Line, From: p.To, To: p.From}}.Bounds()
 }
 
 // finishWays are the finishing passes: each takes the same, the last is the
