@@ -17,6 +17,7 @@ const (
 	Packing                  // what the part stands on
 	Holding                  // jaws, clamps, washers, nuts
 	Size                     // the shape that a cut makes and must stay inside
+	Outline                  // the finished part that an outline is cut round
 )
 
 // SizeKind is one size of a slot.

@@ -63,6 +63,9 @@ type Operation struct {
 	Edge    *EdgeRule                       // what edge distance is asked of its holes
 	Notes   []string                        // what is done by hand
 	Warns   []string                        // told at the head of every output, a sentence each
+	Metal   []solid.Body                    // the metal as it finds it, where a cut of this set-up has taken its outside; else the set-up's
+	Frees   bool                            // it cuts the part free of the rest of the stock
+	HeldBy  int                             // by how many things the part itself is then held; one lets it turn
 }
 
 // EdgeRule is how near an edge a hole's centre may be: told under Warn, refused under
@@ -101,6 +104,7 @@ type Setup struct {
 	Name       string
 	Clearance  measure.Length // the height at which the cutter may cross
 	Metal      []solid.Body   // the stock as this set-up finds it: the union of these
+	Beside     []solid.Body   // metal that may stand there besides: in the way, and nothing to rely on
 	Limits     []Limit
 	Features   []Feature // what earlier cuts and set-ups have made
 	Operations []Operation

@@ -166,7 +166,7 @@ func (w *work) table(b *strings.Builder, u measure.Unit) {
 			least, margin, worst = "-", "-", "-"
 		}
 		name := oneLine(v.Limit)
-		if v.Unit != limit.Length || unit != u.String() {
+		if unit != "" && (v.Unit != limit.Length || unit != u.String()) {
 			name += ", " + unit
 		}
 		fmt.Fprintf(b, "  %-40s %10s %11s %10s %10s  %s\n", cutTo(name, 40), left, least, margin, worst, state(v))

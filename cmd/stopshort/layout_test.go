@@ -20,8 +20,8 @@ var mayImport = map[string]string{
 	"toolpath/trade":   "toolpath/measure toolpath/form",
 	"machines":         "toolpath/measure toolpath/form",
 	"toolpath/job":     "toolpath/measure toolpath/form toolpath/solid toolpath",
-	"toolpath/plan":    "toolpath/measure toolpath/solid toolpath machines toolpath/trade",
-	"toolpath/recipe": "toolpath/measure toolpath/form toolpath/solid toolpath toolpath/trade machines " +
+	"toolpath/plan":    "toolpath/measure toolpath/solid toolpath/outline toolpath machines toolpath/trade",
+	"toolpath/recipe": "toolpath/measure toolpath/form toolpath/solid toolpath/outline toolpath toolpath/trade machines " +
 		"toolpath/job toolpath/plan",
 	"toolpath/limit":       "toolpath/measure toolpath/solid toolpath machines",
 	"post/rs274":           "",

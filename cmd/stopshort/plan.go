@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"path/filepath"
+	"strconv"
 	"strings"
 
 	"stopshort/machines"
@@ -24,7 +25,10 @@ type work struct {
 }
 
 // through loads a job, plans it for a machine and takes it through the gate.
-func through(file, machine string) (*work, error) {
+func through(file, machine string) (*work, error) { return throughLifted(file, machine, 0) }
+
+// throughLifted is through for a dry run that is lifted: nought is none.
+func throughLifted(file, machine string, lift measure.Length) (*work, error) {
 	j, err := job.Load(file, recipe.Tables())
 	if err != nil {
 		return nil, err
@@ -54,6 +58,9 @@ func through(file, machine string) (*work, error) {
 		return nil, err
 	}
 	r, err := post.Through(p, j.Stem, m)
+	if lift > 0 {
+		r, err = post.ThroughLifted(p, j.Stem, m, lift)
+	}
 	if err != nil {
 		return nil, err
 	}
@@ -169,6 +176,8 @@ func figure(n int64, unit limit.Unit, u measure.Unit, way measure.Rounding) (tex
 	switch unit {
 	case limit.Speed:
 		return rpm(n), "rpm"
+	case limit.Count:
+		return strconv.FormatInt(n, 10), ""
 	case limit.Feed:
 		if u == measure.In {
 			return measure.Length(n).Format(measure.In, 2, way), "in/min"

@@ -27,7 +27,7 @@ const readme = "../../README.md"
 // twoCommands are the first two fenced blocks of the README, which a person
 // tries first and .ci/run runs.
 var twoCommands = []string{
-	"go run ./cmd/stopshort gcode testdata/jobs/slot.toml",
+	"go run ./cmd/stopshort gcode testdata/jobs/clamp.toml -o out/",
 	"go test ./...",
 }
 

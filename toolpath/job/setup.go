@@ -28,8 +28,38 @@ type Setup struct {
 // Held is one solid that holds the part: a jaw, a clamp, a washer, a nut.
 type Held struct {
 	Name string
+	Kind HeldKind
 	Body solid.Body
 	Top  measure.Length
+	Jaw  Jaw // of a jaw
+}
+
+// HeldKind is what sort of thing holds the part.
+type HeldKind uint8
+
+const (
+	HeldJaw HeldKind = iota
+	HeldClamp
+	HeldWasher
+	HeldNut
+)
+
+// Jaw is the side of the metal that a jaw stands against.
+type Jaw struct {
+	Along solid.Axis
+	High  bool
+}
+
+// Against is the jaw moved to where the metal of a set-up ends.
+func (h Held) Against(metal solid.Box) Held {
+	b := h.Body.(solid.Box)
+	if h.Jaw.High {
+		b.Low = b.Low.With(h.Jaw.Along, metal.High.Along(h.Jaw.Along))
+	} else {
+		b.High = b.High.With(h.Jaw.Along, metal.Low.Along(h.Jaw.Along))
+	}
+	h.Body = b
+	return h
 }
 
 // Packing is what the part stands on.
@@ -99,7 +129,9 @@ func (s *Setup) readHolding(n *form.Node, stock solid.Box) {
 		low.High = low.High.With(a, stock.Low.Along(a))
 		high.Low = high.Low.With(a, stock.High.Along(a))
 		names := map[solid.Axis][2]string{solid.X: {"left jaw", "right jaw"}, solid.Y: {"front jaw", "back jaw"}}[a]
-		s.Holding = append(s.Holding, Held{names[0], low, top}, Held{names[1], high, top})
+		s.Holding = append(s.Holding,
+			Held{Name: names[0], Kind: HeldJaw, Body: low, Top: top, Jaw: Jaw{Along: a}},
+			Held{Name: names[1], Kind: HeldJaw, Body: high, Top: top, Jaw: Jaw{Along: a, High: true}})
 		if top > stock.High.Z {
 			j.Fault("top", "%s is above the stock, whose top is at %s: a jaw's top is measured from the set-up's zero", top, stock.High.Z)
 		}
@@ -119,7 +151,7 @@ func (s *Setup) readHolding(n *form.Node, stock solid.Box) {
 		if name == "" {
 			name = "clamp " + strconv.Itoa(i+1)
 		}
-		s.Holding = append(s.Holding, Held{name, b, b.High.Z})
+		s.Holding = append(s.Holding, Held{Name: name, Kind: HeldClamp, Body: b, Top: b.High.Z})
 	}
 	for i, c := range n.Subs("stud") {
 		s.readStud(c, i+1, stock.High.Z)
@@ -130,14 +162,14 @@ func (s *Setup) readHolding(n *form.Node, stock solid.Box) {
 // stock's top.
 func (s *Setup) readStud(c *form.Node, number int, floor measure.Length) {
 	at := c.Lengths("at")
-	post := func(name, across, top string, from measure.Length) measure.Length {
+	post := func(kind HeldKind, name, across, top string, from measure.Length) measure.Length {
 		to := c.Length(top)
 		if to <= from {
 			c.Fault(top, "%s is not above %s, on which it stands: measure it from the set-up's zero", to, from)
 			return from
 		}
 		s.Holding = append(s.Holding, Held{
-			Name: name + " " + strconv.Itoa(number),
+			Name: name + " " + strconv.Itoa(number), Kind: kind,
 			Body: solid.Cylinder{
 				From:   solid.Point{X: at[0], Y: at[1], Z: from},
 				To:     solid.Point{X: at[0], Y: at[1], Z: to},
@@ -150,9 +182,9 @@ func (s *Setup) readStud(c *form.Node, number int, floor measure.Length) {
 	if c.Set("washer") != c.Set("washer_top") {
 		c.Fault("washer", "washer and washer_top go together: give both or neither")
 	} else if c.Set("washer") {
-		floor = post("washer", "washer", "washer_top", floor)
+		floor = post(HeldWasher, "washer", "washer", "washer_top", floor)
 	}
-	post("nut", "nut", "top", floor)
+	post(HeldNut, "nut", "nut", "top", floor)
 }
 
 // rooms are the keys of a set-up's room, by axis and end.

@@ -16,6 +16,14 @@ type Stock struct {
 	Pieces []Stock
 }
 
+// All is the stock's pieces, or the stock itself.
+func (s Stock) All() []Stock {
+	if len(s.Pieces) > 0 {
+		return s.Pieces
+	}
+	return []Stock{s}
+}
+
 // Bodies is the stock as solids, in the set-up's frame: their union.
 func (s Stock) Bodies(f Frame) []solid.Body {
 	if len(s.Pieces) > 0 {

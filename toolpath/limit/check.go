@@ -14,7 +14,8 @@ import (
 type Judge struct {
 	setup   *toolpath.Setup
 	machine *machines.Machine
-	box     solid.Box       // about the metal
+	metal   []solid.Body    // as the operation in hand finds it
+	box     solid.Box       // about it
 	touch   *measure.Length // how far the touching place is on the metal, once it is known
 	file    string          // of the program in hand
 	order   []key
@@ -43,18 +44,35 @@ type stretch struct {
 func New(s *toolpath.Setup, m *machines.Machine) *Judge {
 	nowhere := [2]measure.Length{solid.Far, -solid.Far}
 	j := &Judge{setup: s, machine: m, tallies: map[key]*tally{}, begun: map[key]bool{}, reach: [3][2]measure.Length{nowhere, nowhere, nowhere}}
-	for i, b := range s.Metal {
-		box := solid.Bounds(b)
-		if i == 0 {
-			j.box = box
-			continue
-		}
-		for _, a := range []solid.Axis{solid.X, solid.Y, solid.Z} {
-			j.box.Low = j.box.Low.With(a, min(j.box.Low.Along(a), box.Low.Along(a)))
-			j.box.High = j.box.High.With(a, max(j.box.High.Along(a), box.High.Along(a)))
-		}
-	}
+	j.finds(toolpath.Operation{})
 	return j
+}
+
+// finds takes the metal as an operation finds it: the set-up's, or what a profile
+// before it has left.
+func (j *Judge) finds(op toolpath.Operation) {
+	j.metal = j.setup.Metal
+	if op.Metal != nil {
+		j.metal = op.Metal
+	}
+	for i, b := range j.metal {
+		if i == 0 {
+			j.box = solid.Bounds(b)
+		}
+		j.box = j.box.With(solid.Bounds(b))
+	}
+}
+
+// obstacles is all metal that may be in the way of what does not cut: the set-up's
+// as it began, since what is cut of it is not counted, and what may stand there
+// besides.
+func (j *Judge) obstacles() []solid.Body {
+	return append(j.setup.Metal[:len(j.setup.Metal):len(j.setup.Metal)], j.setup.Beside...)
+}
+
+// beside is all metal that a cut may find beside it.
+func (j *Judge) beside() []solid.Body {
+	return append(j.metal[:len(j.metal):len(j.metal)], j.setup.Beside...)
 }
 
 // here is a line of the program that is being judged.
@@ -73,6 +91,7 @@ func (j *Judge) Program(file string, ops []toolpath.Operation, t *toolpath.Trace
 		if s.Op >= 0 && s.Op < len(ops) {
 			op = ops[s.Op]
 		}
+		j.finds(op)
 		if s.Kind == toolpath.Rapid {
 			j.rapid(op, t.Steps[:i], s)
 			continue
@@ -124,10 +143,11 @@ var nought = measure.Figure[measure.Length]{From: measure.Default, Source: "noug
 func (j *Judge) feed(op toolpath.Operation, s toolpath.Step) {
 	j.rates(op, s)
 	j.stickOut(op, s.Line)
+	j.free(op, s.Line)
 	teeth := op.Tool.Teeth()
 	holes := len(op.Makes) > 0
-	for _, p := range pieces(s) {
-		cutting, cuts := p.clip(j.box, teeth.LowRadius)
+	for _, w := range ways(s) {
+		cutting, cuts := w.cutting(j.box, teeth.LowRadius)
 		for i := range j.setup.Limits {
 			l := &j.setup.Limits[i]
 			if l.Cut != 0 && l.Cut != op.Cut {
@@ -135,56 +155,91 @@ func (j *Judge) feed(op toolpath.Operation, s toolpath.Step) {
 			}
 			switch {
 			case l.Kind == toolpath.Holding || l.Kind == toolpath.Packing:
-				j.holding(op, l, p, s.Line)
-			case !cuts || holes: // a hole is judged as a whole: see hole.go
-			case l.Within != nil && !cutting.near(*l.Within, teeth.LowRadius):
-			case l.Side == toolpath.KeepIn:
-				j.keepIn(op, l, cutting, s)
-			case l.Kind == toolpath.Floor && l.Name == "floor" && len(j.setup.Metal) > 1:
-				left := j.floorUnder(cutting, teeth.LowRadius)
-				j.at(op, l.Name, Length, l.NeverLess, keepOutAdvice[l.Kind]).
-					meet(int64(left), int64(left), j.errorsAlong([3]float64{0, 0, 1}, cutting.sweep(teeth)), j.here(s.Line))
-			case l.Kind == toolpath.Edge:
-				j.edge(op, l, cutting, teeth.LowRadius, s.Line)
-			default:
-				j.keepOut(op, l, cutting, s.Line)
+				j.holding(op, l, w, s.Line)
+			case cuts && !holes: // a hole is judged as a whole: see hole.go
+				j.against(op, l, cutting, s)
 			}
 		}
-		if cuts && holes {
-			j.inHole(op, cutting, s)
-		} else if cuts {
-			j.wallsOfCut(op, cutting, s.Line)
-		}
-		if cuts {
-			j.reachOfTeeth(op, cutting, s.Line)
-			j.touchingPlace(op, cutting, teeth.LowRadius, s.Line)
-			if !op.Tool.CentreCut && cutting.to.Z < cutting.from.Z {
-				j.centre(op, cutting, s.Line)
+		for _, p := range cutting.pieces {
+			if holes {
+				j.inHole(op, p, s)
+			} else {
+				j.wallsOfCut(op, p, s.Line)
 			}
-			j.cut = append(j.cut, stretch{cutting, teeth.LowRadius, op.Tool.Point})
+			j.reachOfTeeth(op, p, s.Line)
+			j.touchingPlace(op, p, teeth.LowRadius, s.Line)
+			if !op.Tool.CentreCut && p.to.Z < p.from.Z {
+				j.centre(op, p, s.Line)
+			}
+			j.cut = append(j.cut, stretch{p, teeth.LowRadius, op.Tool.Point})
 		}
-		j.above(op, p, s.Line)
+		j.above(op, w, s.Line)
+	}
+}
+
+// against holds the teeth on a way that cuts against one limit.
+func (j *Judge) against(op toolpath.Operation, l *toolpath.Limit, w way, s toolpath.Step) {
+	teeth := op.Tool.Teeth()
+	near := w
+	if l.Within != nil {
+		near.pieces = nil
+		for _, p := range w.pieces {
+			if p.near(*l.Within, teeth.LowRadius) {
+				near.pieces = append(near.pieces, p)
+			}
+		}
+	}
+	switch {
+	case len(near.pieces) == 0:
+	case l.Side == toolpath.KeepIn:
+		for _, p := range near.pieces {
+			j.keepIn(op, l, p, s)
+		}
+	case l.Kind == toolpath.Floor && l.Name == "floor" && len(j.metal) > 1:
+		t := j.at(op, l.Name, Length, l.NeverLess, keepOutAdvice[l.Kind])
+		for _, p := range near.pieces {
+			left := j.floorUnder(p, teeth.LowRadius)
+			t.meet(int64(left), int64(left), j.errorsAlong([3]float64{0, 0, 1}, p.sweep(teeth)), j.here(s.Line))
+		}
+	case l.Kind == toolpath.Edge:
+		for _, p := range near.pieces {
+			j.edge(op, l, p, teeth.LowRadius, s.Line)
+		}
+	default:
+		j.keepOut(op, l, near, s.Line)
 	}
 }
 
 // keepOut holds the teeth against a solid that must not come too near.
-func (j *Judge) keepOut(op toolpath.Operation, l *toolpath.Limit, p piece, line int) {
+func (j *Judge) keepOut(op toolpath.Operation, l *toolpath.Limit, w way, line int) {
+	t, shares := j.toKeepOut(op, l)
 	for _, part := range op.Tool.Cutting() {
-		j.keepOutPart(op, l, p.sweep(part), line)
+		j.hold(t, w, part, l.Solid, shares, line)
 	}
 }
 
-func (j *Judge) keepOutPart(op toolpath.Operation, l *toolpath.Limit, sweep solid.Sweep, line int) {
+// keepOutSweep is keepOut for a volume that is cut.
+func (j *Judge) keepOutSweep(op toolpath.Operation, l *toolpath.Limit, sweep solid.Sweep, line int) {
+	t, shares := j.toKeepOut(op, l)
+	j.holdSweep(t, sweep, l.Solid, shares, line)
+}
+
+// toKeepOut is the tally of a solid that must not come too near, and the shares
+// that count for it: the machine's errors, and what is not known of the solid.
+func (j *Judge) toKeepOut(op toolpath.Operation, l *toolpath.Limit) (*tally, sharing) {
 	t := j.at(op, l.Name, Length, l.NeverLess, keepOutAdvice[l.Kind])
 	if l.Leave.Value > 0 {
 		v := int64(l.Leave.Value)
 		t.verdict.Leave = &v
 	}
 	t.verdict.Pin = int64(l.Pin)
+	if l.Kind == toolpath.Outline { // no tolerance is asked of the outside, so none is held
+		return t, func([3]float64, extent) []toolpath.Share { return nil }
+	}
 	own := kept(append([]toolpath.Share(nil), l.Uncertain...))
-	g := solid.Between(sweep, l.Solid, t.need(j.most(sweep)+total(own)))
-	shares := append(j.errorsAlong(g.Dir, sweep), own...)
-	t.meet(int64(g.Low), int64(g.High), shares, j.here(line))
+	return t, func(dir [3]float64, at extent) []toolpath.Share {
+		return append(j.errorsOver(dir, at), own...)
+	}
 }
 
 // most is no less than what the machine's errors add up to in any direction.
@@ -200,15 +255,14 @@ var keepOutAdvice = map[toolpath.LimitKind]string{
 	toolpath.Floor:   "cut less deep",
 	toolpath.Packing: "cut less deep, lower the packing, or say how far it may be cut",
 	toolpath.Holding: "lower or move what holds the part, or move the cut",
+	toolpath.Outline: "a fault of the program: it cuts into the finished part",
 }
 
 // holding holds every part of the cutter against jaws, clamps and packing.
-func (j *Judge) holding(op toolpath.Operation, l *toolpath.Limit, p piece, line int) {
+func (j *Judge) holding(op toolpath.Operation, l *toolpath.Limit, w way, line int) {
 	t := j.at(op, l.Name, Length, l.NeverLess, keepOutAdvice[l.Kind])
 	for _, part := range stack(op.Tool) {
-		sweep := p.sweep(part)
-		g := solid.Between(sweep, l.Solid, t.need(j.most(sweep)))
-		t.meet(int64(g.Low), int64(g.High), j.errorsAlong(g.Dir, sweep), j.here(line))
+		j.hold(t, w, part, l.Solid, j.errorsOver, line)
 	}
 }
 
@@ -222,7 +276,7 @@ func stack(c toolpath.Cutter) []solid.Part {
 }
 
 // above holds what does not cut, the shank and the holder, against the metal.
-func (j *Judge) above(op toolpath.Operation, p piece, line int) {
+func (j *Judge) above(op toolpath.Operation, w way, line int) {
 	parts := stack(op.Tool)[len(op.Tool.Cutting()):]
 	for i, part := range parts {
 		name := "shank to the metal"
@@ -230,10 +284,8 @@ func (j *Judge) above(op toolpath.Operation, p piece, line int) {
 			name = "holder to the metal"
 		}
 		t := j.at(op, name, Length, nought, "take a longer cutter, let it stick out further, or cut less deep")
-		for _, m := range j.setup.Metal {
-			sweep := p.sweep(part)
-			g := solid.Between(sweep, m, t.need(j.most(sweep)))
-			t.meet(int64(g.Low), int64(g.High), j.errorsAlong(g.Dir, sweep), j.here(line))
+		for _, m := range j.obstacles() {
+			j.hold(t, w, part, m, j.errorsOver, line)
 		}
 	}
 }

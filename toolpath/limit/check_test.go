@@ -343,24 +343,22 @@ func TestTravelAndRoom(t *testing.T) {
 	b.want("room up", -mm, Refused, 0)
 }
 
-// An arc's chords, grown, hold the arc: a half circle of radius 5 about a bore
-// of 1 keeps exactly 5 - 2 - 0.5 = 2.5 from it; the bound is within what the
-// chords' bulge is.
+// A half circle of radius 5 about a bore of 1 keeps exactly 5 - 2 - 0.5 = 2.5
+// from it. On a helix it is judged by chords, which are grown to hold it: the bound
+// is within what their bulge is.
 func TestArcKeepsOff(t *testing.T) {
-	b := newBoard(t)
-	b.keepOut("wall", toolpath.Wall, solid.Cylinder{From: at(0, 0, -10), To: at(0, 0, 0), Radius: mm / 2}, mm)
-	b.rapid(at(-5, 0, 5))
-	b.line(at(-5, 0, -2))
-	s := b.step(toolpath.Arc, at(5, 0, -2))
-	s.Centre, s.Sense = solid.Point{}, toolpath.Clockwise
-	v := b.verdict("wall")
-	if v.Planned > int64(25*mm/10) || v.Planned < int64(25*mm/10-3*um) {
-		t.Errorf("%s left, want 2.5 mm or up to 3 um less", measure.Length(v.Planned))
-	}
-	// The other way round passes on the other side, at the same distance.
-	s = &b.steps[2]
-	s.Sense = toolpath.Anticlockwise
-	if w := b.verdict("wall"); w.Planned > int64(25*mm/10) || w.Planned < int64(25*mm/10-3*um) {
-		t.Errorf("anticlockwise: %s left", measure.Length(w.Planned))
+	for _, sense := range []toolpath.Sense{toolpath.Clockwise, toolpath.Anticlockwise} {
+		for _, c := range []struct{ rise, short measure.Length }{{0, 0}, {1, 3 * um}} {
+			b := newBoard(t)
+			b.keepOut("wall", toolpath.Wall, solid.Cylinder{From: at(0, 0, -10), To: at(0, 0, 0), Radius: mm / 2}, mm)
+			b.rapid(at(-5, 0, 5))
+			b.line(at(-5, 0, -2))
+			s := b.step(toolpath.Arc, at(5, 0, -2+c.rise))
+			s.Centre, s.Sense = solid.Point{}, sense
+			v := b.verdict("wall")
+			if left := measure.Length(v.Planned); left > 25*mm/10 || left < 25*mm/10-c.short {
+				t.Errorf("rising %s: %s left, want 2.5 mm or up to %s less", c.rise*mm, left, c.short)
+			}
+		}
 	}
 }

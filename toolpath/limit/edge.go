@@ -16,7 +16,7 @@ const edgeStretches = 512
 func (j *Judge) edge(op toolpath.Operation, l *toolpath.Limit, p piece, radius measure.Length, line int) {
 	side, ok := l.Solid.(solid.Box)
 	if !ok {
-		j.keepOut(op, l, p, line)
+		j.keepOut(op, l, way{pieces: []piece{p}}, line)
 		return
 	}
 	var dir [3]float64

@@ -127,7 +127,7 @@ func (j *Judge) hole(op toolpath.Operation, h toolpath.Hole, line int) {
 			if n == len(sweeps)-1 && h.Thread > h.Diameter { // the last is the thread's outside
 				l = threadLimit(l)
 			}
-			j.keepOutPart(op, l, s, line)
+			j.keepOutSweep(op, l, s, line)
 			if op.Enters != "" && strings.HasSuffix(l.Name, "to bore "+op.Enters) {
 				t := j.tallies[key{op.Cut, l.Name}]
 				t.allowed, t.verdict.Reason = true, "breaks into the bore: the job says so"
@@ -174,7 +174,7 @@ func (j *Judge) rim(op toolpath.Operation, h toolpath.Hole, line int) {
 	beside.Shoulder, beside.Tip, beside.Thread = low, low, 0
 	beside.At.Z = max(h.At.Z, j.box.High.Z) + 1
 	swept := beside.Sweeps()[0]
-	for _, m := range j.setup.Metal {
+	for _, m := range j.beside() {
 		if _, over := solid.TopOver(m, h.At); over || solid.Bounds(m).High.Z <= low {
 			continue
 		}
@@ -213,7 +213,7 @@ func around(h toolpath.Hole) []solid.Point {
 // topAt is the metal's top at a place.
 func (j *Judge) topAt(p solid.Point) (top measure.Length, over bool) {
 	top = -solid.Far
-	for _, m := range j.setup.Metal {
+	for _, m := range j.metal {
 		if t, ok := solid.TopOver(m, p); ok {
 			top, over = max(top, t), true
 		}
@@ -225,7 +225,7 @@ func (j *Judge) topAt(p solid.Point) (top measure.Length, over bool) {
 // stretch.
 func (j *Judge) topNear(p piece, radius measure.Length) measure.Length {
 	top := -solid.Far
-	for _, m := range j.setup.Metal {
+	for _, m := range j.metal {
 		b := solid.Bounds(m)
 		flat := b
 		flat.High.Z = solid.Far // seen from above

@@ -62,7 +62,7 @@ var aslant = [3]float64{0.7072, 0.7072, 0}
 // and end, with low and high themselves, from the top down.
 func (j *Judge) slabs(low, high measure.Length) []measure.Length {
 	z := []measure.Length{low, high}
-	for _, m := range j.setup.Metal {
+	for _, m := range j.metal {
 		b := solid.Bounds(m)
 		for _, v := range []measure.Length{b.Low.Z, b.High.Z} {
 			if low < v && v < high {
@@ -87,7 +87,7 @@ func (j *Judge) toEdge(h toolpath.Hole) (least measure.Length, dir [3]float64) {
 		high, low := z[k-1], z[k]
 		var rects []flat
 		inner, over := measure.Length(0), false
-		for _, m := range j.setup.Metal {
+		for _, m := range j.metal {
 			b := solid.Bounds(m)
 			if b.Low.Z > low || b.High.Z < high {
 				continue
@@ -171,7 +171,7 @@ func (j *Judge) under(h toolpath.Hole) measure.Length {
 func (j *Judge) beyond(at solid.Point, r, z measure.Length) measure.Length {
 	var rects []flat
 	inner := measure.Length(0)
-	for _, m := range j.setup.Metal {
+	for _, m := range j.metal {
 		b := solid.Bounds(m)
 		if b.Low.Z >= z || b.High.Z < z {
 			continue
@@ -192,7 +192,7 @@ func (j *Judge) beyond(at solid.Point, r, z measure.Length) measure.Length {
 // concerned: of a standing bar the square about the disc, where the disc lies
 // inside the bar; of a lying one what is inside it all over the disc.
 func (j *Judge) about(at solid.Point, r measure.Length) (out []solid.Box) {
-	for _, m := range j.setup.Metal {
+	for _, m := range j.metal {
 		b := solid.Bounds(m)
 		if c, round := m.(solid.Cylinder); round {
 			a, straight := c.Axis()
@@ -232,16 +232,16 @@ func (j *Judge) floorUnder(p piece, radius measure.Length) measure.Length {
 	cut := solid.Corners(p.from, p.to)
 	cut.Low, cut.High = cut.Low.Minus(r), cut.High.Plus(r)
 	least := solid.Far
-	for i, m := range j.setup.Metal {
+	for i, m := range j.metal {
 		taken := overBox(m, cut, true)
 		if taken.High.Z <= cut.Low.Z || !flatOverlap(taken, cut) {
 			continue
 		}
 		taken.Low.X, taken.High.X = max(taken.Low.X, cut.Low.X), min(taken.High.X, cut.High.X)
 		taken.Low.Y, taken.High.Y = max(taken.Low.Y, cut.Low.Y), min(taken.High.Y, cut.High.Y)
-		boxes := make([]solid.Box, len(j.setup.Metal))
+		boxes := make([]solid.Box, len(j.metal))
 		z := []measure.Length{cut.Low.Z}
-		for k, q := range j.setup.Metal {
+		for k, q := range j.metal {
 			boxes[k] = overBox(q, cut, k == i)
 			for _, v := range []measure.Length{boxes[k].Low.Z, boxes[k].High.Z} {
 				if v < cut.Low.Z {

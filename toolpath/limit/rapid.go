@@ -51,7 +51,7 @@ func (j *Judge) rapid(op toolpath.Operation, before []toolpath.Step, s toolpath.
 	}
 	for _, part := range stack(op.Tool) {
 		box := swept(s, part, z)
-		for _, m := range j.setup.Metal {
+		for _, m := range j.obstacles() {
 			if !own {
 				meet(j.rapidGap(s, part, box, m, sideways, t.need(0)), "metal", solid.Bounds(m).High.Z)
 			}

@@ -9,14 +9,26 @@ import (
 	"stopshort/toolpath/solid"
 )
 
-// travelled notes how far each axis goes.
+// travelled notes how far each axis goes. An arc goes further than its ends.
 func (j *Judge) travelled(s toolpath.Step) {
+	note := func(a int, v measure.Length) {
+		j.reach[a] = [2]measure.Length{min(j.reach[a][0], v), max(j.reach[a][1], v)}
+	}
 	for a := range j.reach {
 		for _, p := range []toolpath.Place{s.From, s.To} {
 			if p.Known[a] {
-				v := p.Along(solid.Axis(a))
-				j.reach[a] = [2]measure.Length{min(j.reach[a][0], v), max(j.reach[a][1], v)}
+				note(a, p.Along(solid.Axis(a)))
 			}
+		}
+	}
+	if s.Kind != toolpath.Arc || !s.From.AllKnown() || !s.To.AllKnown() {
+		return
+	}
+	if a, ok := arcOf(s); ok {
+		box := a.Bounds()
+		for _, axis := range []solid.Axis{solid.X, solid.Y} {
+			note(int(axis), box.Low.Along(axis))
+			note(int(axis), box.High.Along(axis))
 		}
 	}
 }

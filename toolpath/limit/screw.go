@@ -20,7 +20,7 @@ func (j *Judge) screw(op toolpath.Operation, h toolpath.Hole, line int) {
 	if s.Sunk {
 		head := solid.Sweep{Part: solid.Part{High: s.High, LowRadius: s.Head / 2, HighRadius: s.Head / 2},
 			From: h.At.With(solid.Z, h.Shoulder), To: h.At.With(solid.Z, h.Shoulder)}
-		for _, m := range j.setup.Metal {
+		for _, m := range j.beside() {
 			if _, over := solid.TopOver(m, h.At); over || solid.Bounds(m).High.Z <= h.Shoulder {
 				continue
 			}

@@ -101,28 +101,46 @@ func weighed(of measure.Length, part float64) measure.Length {
 	return measure.Length(math.Ceil(float64(float64(of)*part)*(1+1e-8))) + 1
 }
 
-// errorsAlong is the shares of the machine's errors that count along a
-// direction, for a cutter at a place. Errors of Z count by the direction's Z;
-// those of X and Y fall the wrong way on both at once; run-out and bend go one
-// way, whichever it is.
+// extent is how far a stretch of the cutter's way reaches, for the errors that
+// grow with that: how deep, how far from the touching place and how far from the
+// zero along X or Y.
+type extent struct{ deep, far, wide measure.Length }
+
+// extent is that of the way within some places: none of it reaches farther than
+// the farthest of them.
+func (j *Judge) extent(within ...solid.Point) (e extent) {
+	for _, p := range within {
+		e.deep = max(e.deep, p.Z.Abs())
+		e.far = max(e.far, j.fromTouch(p))
+		e.wide = max(e.wide, p.X.Abs(), p.Y.Abs())
+	}
+	return e
+}
+
+// errorsAlong is [Judge.errorsOver] for a part of the cutter on a straight move.
 func (j *Judge) errorsAlong(dir [3]float64, at solid.Sweep) []toolpath.Share {
+	return j.errorsOver(dir, j.extent(at.From, at.To))
+}
+
+// errorsOver is the shares of the machine's errors that count along a
+// direction, for a cutter within a stretch. Errors of Z count by the direction's
+// Z; those of X and Y fall the wrong way on both at once; run-out and bend go one
+// way, whichever it is.
+func (j *Judge) errorsOver(dir [3]float64, at extent) []toolpath.Share {
 	e := j.machine.Errors
 	z := math.Abs(dir[2])
 	both := math.Abs(dir[0]) + math.Abs(dir[1])
 	aside := math.Hypot(dir[0], dir[1])
-	deep := max(at.From.Z.Abs(), at.To.Z.Abs())
-	far := max(j.fromTouch(at.From), j.fromTouch(at.To))
-	wide := max(at.From.X.Abs(), at.To.X.Abs(), at.From.Y.Abs(), at.To.Y.Abs())
 	return kept([]toolpath.Share{
 		{Name: "touch-off", Of: weighed(e.TouchZ, z)},
 		{Name: "setting", Of: weighed(e.Setting, z)},
 		{Name: "stop", Of: weighed(e.Stop, z)},
 		{Name: "play", Of: weighed(e.Play, z)},
-		{Name: "screw", Of: weighed(rate(e.Lead, deep), z)},
-		{Name: "tilt", Of: weighed(rate(e.Tilt, far), z)},
+		{Name: "screw", Of: weighed(rate(e.Lead, at.deep), z)},
+		{Name: "tilt", Of: weighed(rate(e.Tilt, at.far), z)},
 		{Name: "edge finding", Of: weighed(e.TouchXY, both)},
 		{Name: "setting sideways", Of: weighed(e.Setting, both)},
-		{Name: "screw sideways", Of: weighed(rate(e.Lead, wide), both)},
+		{Name: "screw sideways", Of: weighed(rate(e.Lead, at.wide), both)},
 		{Name: "run-out", Of: weighed(e.RunOut, aside)},
 		{Name: "bend", Of: weighed(e.Bend, aside)},
 	})

@@ -23,9 +23,9 @@ func (j *Judge) centre(op toolpath.Operation, p piece, line int) {
 
 // metalUnder tells whether the stock has metal under a place seen from above.
 func (j *Judge) metalUnder(p solid.Point) bool {
-	for _, m := range j.setup.Metal {
+	for _, m := range j.metal {
 		b := solid.Bounds(m)
-		if b.Low.X < p.X && p.X < b.High.X && b.Low.Y < p.Y && p.Y < b.High.Y && p.Z < b.High.Z {
+		if _, over := solid.TopOver(m, p); over && b.Low.X < p.X && p.X < b.High.X && b.Low.Y < p.Y && p.Y < b.High.Y && p.Z < b.High.Z {
 			return true
 		}
 	}
@@ -57,7 +57,7 @@ const crestDrop = 10 * measure.Micrometre
 // lying bar it must be on the crest.
 func (j *Judge) onMetal(at solid.Point) measure.Length {
 	left := -solid.Far
-	for _, m := range j.setup.Metal {
+	for _, m := range j.metal {
 		if solid.Bounds(m).High.Z == j.setup.Top { // the face whose height the operator sets
 			left = max(left, onBody(m, at))
 		}

@@ -12,10 +12,11 @@ const (
 	Length Unit = iota // tenths of a nanometre
 	Speed              // thousandths of a turn a minute
 	Feed               // tenths of a nanometre a minute
+	Count              // things
 )
 
 // String is the unit as a person writes it.
-func (u Unit) String() string { return [...]string{"mm", "rpm", "mm/min"}[u] }
+func (u Unit) String() string { return [...]string{"mm", "rpm", "mm/min", ""}[u] }
 
 // State is the judge's word on one limit.
 type State uint8

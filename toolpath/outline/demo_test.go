@@ -111,3 +111,36 @@ func TestTheClampsCentrePath(t *testing.T) {
 		t.Errorf("bounds %v %v", low, high)
 	}
 }
+
+// The finished outside in its bar, which lies from (-22.225, -13.97) to
+// (22.225, 17.78). Of the sheet: what the bar is over, the pad above the boss,
+// the lugs over all.
+func TestTheClampInItsBar(t *testing.T) {
+	boss, pad, lugs := Disc(at(0, 0), len4(12.7)), Rect(at(-8, 0), at(8, 16.5)), Rect(at(-21.5, -6.35), at(21.5, 6.35))
+	low, high := union(t, 0, boss, pad, lugs).Outer.Bounds()
+	_, top := union(t, 0, boss).Outer.Bounds()
+	for _, c := range []struct {
+		name string
+		got  measure.Length
+		want float64
+	}{
+		{"over at the pad", len4(17.78) - high.Y, 1.28},
+		{"over at the boss", low.Y - len4(-13.97), 1.27},
+		{"over at the left lug", low.X - len4(-22.225), 0.725},
+		{"over at the right lug", len4(22.225) - high.X, 0.725},
+		{"pad above the boss", high.Y - top.Y, 3.8},
+		{"lugs over all", high.X - low.X, 43},
+	} {
+		if c.got != len4(c.want) {
+			t.Errorf("%s: %s mm, not %v", c.name, c.got.MM(), c.want)
+		}
+	}
+	// On a rotary table of 90 to 1, 4 degrees a turn, the lug is met at 9 turns
+	// and 52' 12".
+	o := union(t, len4(3.175), boss, pad, lugs)
+	start, _ := o.Outer[3].Angles()
+	const second = measure.Degree / 3600
+	if got, want := (start+second/2)/second, measure.Angle(9*4*3600+52*60+12); got != want {
+		t.Errorf("the lug is met at %d seconds of arc, not %d", got, want)
+	}
+}

@@ -29,7 +29,7 @@ func (b *bench) feature(c job.Cut, h toolpath.Hole, drilled bool) {
 	}
 	b.out.Features = append(b.out.Features, f)
 	top := h.At.Z // where the metal stands higher, the cutter went through that too
-	for _, m := range b.out.Metal {
+	for _, m := range b.now {
 		if t, over := solid.TopOver(m, h.At); over {
 			top = max(top, t)
 		}

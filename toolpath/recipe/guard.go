@@ -99,12 +99,12 @@ func (b *bench) guardBores(c job.Cut, short shortOf, wall figure) {
 // is made of pieces, the faces of each that the cut goes through count, but
 // those that another piece covers.
 func (b *bench) guardOutside(c job.Cut, shape solid.Box, open [2][2]bool, wall, floor figure) {
-	if b.job.Stock.Round != nil {
+	if b.stock.Round != nil {
 		b.guardRound(c, open, wall, floor)
 		return
 	}
 	b.guardSkins(c, shape, open, wall)
-	for i, m := range b.out.Metal {
+	for i, m := range b.now {
 		piece, ok := m.(solid.Box)
 		if !ok || !piece.Overlaps(shape) {
 			continue
@@ -135,13 +135,13 @@ func (b *bench) guardSkins(c job.Cut, shape solid.Box, open [2][2]bool, wall fig
 	if open != ([2][2]bool{}) {
 		return
 	}
-	for _, m := range b.out.Metal {
+	for _, m := range b.now {
 		if q, ok := m.(solid.Box); ok && q.Low.X <= shape.Low.X && shape.High.X <= q.High.X &&
 			q.Low.Y <= shape.Low.Y && shape.High.Y <= q.High.Y {
 			return
 		}
 	}
-	for _, m := range b.out.Metal {
+	for _, m := range b.now {
 		bar, ok := m.(solid.Cylinder)
 		if a, _ := bar.Axis(); !ok || a != solid.Z || !solid.Bounds(bar).Overlaps(shape) {
 			continue
@@ -156,13 +156,13 @@ func (b *bench) guardSkins(c job.Cut, shape solid.Box, open [2][2]bool, wall fig
 // coveredFace tells whether another piece of metal goes on beyond a face of one,
 // over all of it.
 func (b *bench) coveredFace(piece int, a solid.Axis, high bool) bool {
-	p := solid.Bounds(b.out.Metal[piece])
+	p := solid.Bounds(b.now[piece])
 	face := p.Low.Along(a)
 	if high {
 		face = p.High.Along(a)
 	}
 	other := solid.X + solid.Y - a
-	for i, m := range b.out.Metal {
+	for i, m := range b.now {
 		q, ok := m.(solid.Box)
 		if i == piece || !ok {
 			continue
@@ -184,7 +184,7 @@ func (b *bench) coveredFace(piece int, a solid.Axis, high bool) bool {
 // stands and the cut does not open through it; where it lies, above the skin
 // that is left under the cut.
 func (b *bench) guardRound(c job.Cut, open [2][2]bool, wall, floor figure) {
-	bar := b.setup.Frame.Cylinder(*b.job.Stock.Round)
+	bar := b.setup.Frame.Cylinder(*b.stock.Round)
 	l := toolpath.Limit{Cut: c.Number}
 	a, _ := bar.Axis()
 	if a != solid.Z {

@@ -131,7 +131,7 @@ func axisOf(word string) (solid.Axis, bool) {
 // piece of metal over it; ok is false, with a fault, where there is no metal.
 func (b *bench) topAt(n *form.Node, p solid.Point) (top measure.Length, ok bool) {
 	top = -solid.Far
-	for _, m := range b.out.Metal {
+	for _, m := range b.now {
 		if t, over := solid.TopOver(m, p); over {
 			top, ok = max(top, t), true
 		}
@@ -159,7 +159,7 @@ func (b *bench) topAt(n *form.Node, p solid.Point) (top measure.Length, ok bool)
 // bottomAt is the metal's underside at a place.
 func (b *bench) bottomAt(p solid.Point) measure.Length {
 	bottom := solid.Far
-	for _, m := range b.out.Metal {
+	for _, m := range b.now {
 		if _, over := solid.TopOver(m, p); over {
 			bottom = min(bottom, solid.Bounds(m).Low.Z)
 		}
@@ -299,7 +299,7 @@ func (b *bench) descend(tool toolpath.Cutter, p solid.Point, top measure.Length)
 				return over.Z
 			}
 		}
-		for _, m := range b.out.Metal {
+		for _, m := range b.inTheWay() {
 			if solid.Between(sweep, m, approach).Low < approach {
 				return over.Z
 			}

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strings"
 
+	"golang.org/x/exp/slices"
+
 	"stopshort/machines"
 	"stopshort/toolpath"
 	"stopshort/toolpath/form"
@@ -22,6 +24,7 @@ var recipes = map[string]struct {
 	"slot":       {slotTable, (*bench).slot},
 	"spot face":  {spotFaceTable, (*bench).spotFace},
 	"bolt holes": {boltTable, (*bench).boltHoles},
+	"profile":    {profileTable, (*bench).profile},
 }
 
 // Tables is each recipe's key table by its name, for job.Load.
@@ -41,9 +44,13 @@ type bench struct {
 	by       string    // what sets Z for the cut in hand; empty on a machine with a controller
 	material trade.MaterialRow
 	setup    job.Setup
-	metal    solid.Box // the box about the metal
+	stock    job.Stock    // what is left of it for this cut
+	now      []solid.Body // the same, in the set-up's frame
+	metal    solid.Box    // the box about it
+	fillets  []solid.Box  // in the part's frame: metal that outlines have left besides
 	bores    []bore
 	made     []gone // what this set-up takes, for the ones that follow
+	outlined int    // the cut of this set-up that took the metal's outside; 0 is none
 	out      *toolpath.Setup
 }
 
@@ -73,20 +80,24 @@ func Plan(j *job.Job, m *machines.Machine) (*toolpath.Plan, error) {
 	}
 	var refused error
 	var before []gone
+	stock, fillets := j.Stock, []solid.Box(nil)
 	for _, s := range j.Setups {
-		b := &bench{job: j, machine: m, grid: plan.ForMachine(m), material: material, setup: s}
+		b := &bench{job: j, machine: m, grid: plan.ForMachine(m), material: material, setup: s, stock: stock, fillets: fillets}
 		b.open()
 		b.carried(before)
 		for _, c := range s.Cuts {
 			if !b.setBy(c) {
 				continue
 			}
+			first := len(b.out.Operations)
 			if err := recipes[c.Recipe].expand(b, c); err != nil && refused == nil {
 				refused = err
 			}
+			b.finds(b.out.Operations[first:])
 		}
 		b.out.Operations = plan.Order(b.out.Operations)
 		before = append(before, b.made...)
+		stock, fillets = b.stock, b.fillets
 		p.Setups = append(p.Setups, *b.out)
 	}
 	inReach(j, p)
@@ -137,13 +148,22 @@ func (b *bench) plane() measure.Length { return b.grid.Round(solid.Z, b.out.Clea
 // open lays out the set-up: its metal, its clearance plane, the limits that
 // hold for every cut.
 func (b *bench) open() {
-	b.metal = b.setup.Frame.Box(b.job.Stock.Box)
+	b.take(b.stock)
+	b.setup.Holding = slices.Clone(b.setup.Holding)
+	for i, h := range b.setup.Holding {
+		if h.Kind == job.HeldJaw {
+			b.setup.Holding[i] = h.Against(b.metal)
+		}
+	}
 	b.out = &toolpath.Setup{
 		Number: b.setup.Number, Name: b.setup.Name,
-		Metal:   b.job.Stock.Bodies(b.setup.Frame),
+		Metal:   b.now,
 		Touch:   b.setup.Touch,
 		Covered: b.setup.Covered,
 		Room:    toolpath.Room{Low: b.setup.Low, High: b.setup.High},
+	}
+	for _, f := range b.fillets {
+		b.out.Beside = append(b.out.Beside, b.setup.Frame.Box(f))
 	}
 	b.out.Top = b.touched()
 	b.clearance()
@@ -152,13 +172,34 @@ func (b *bench) open() {
 	b.head()
 }
 
+// take makes a stock the one that the next cuts find.
+func (b *bench) take(s job.Stock) {
+	b.stock = s
+	b.metal = b.setup.Frame.Box(s.Box)
+	b.now = s.Bodies(b.setup.Frame)
+}
+
+// inTheWay is all metal that a cutter that comes down must keep clear of: what the
+// set-up began with, since what is cut of it is not counted.
+func (b *bench) inTheWay() []solid.Body { return append(slices.Clone(b.out.Metal), b.out.Beside...) }
+
+// finds notes with operations what metal they find, where it is no longer the
+// set-up's. A profile itself finds what was there before it.
+func (b *bench) finds(ops []toolpath.Operation) {
+	for i := range ops {
+		if b.outlined > 0 && ops[i].Cut > b.outlined {
+			ops[i].Metal = b.now
+		}
+	}
+}
+
 // touched is the height of the face that is touched off: the highest piece of
 // metal there, which need not be the highest of all; of a lying bar its crest,
 // where alone it is touched. Beside the metal it is the metal's top, and the
 // judge refuses.
 func (b *bench) touched() measure.Length {
 	at, top := solid.Point{X: b.setup.Touch[0], Y: b.setup.Touch[1]}, -solid.Far
-	for _, m := range b.out.Metal {
+	for _, m := range b.now {
 		if _, over := solid.TopOver(m, at); over {
 			top = max(top, solid.Bounds(m).High.Z)
 		}

@@ -106,7 +106,7 @@ func (s *slot) shapeBox() solid.Box {
 // the metal's top there.
 func (s *slot) meetsMetal() bool {
 	box, met := s.shapeBox(), false
-	for _, m := range s.out.Metal {
+	for _, m := range s.now {
 		if b := solid.Bounds(m); box.Overlaps(b) {
 			if !met || b.High.Z > s.top {
 				s.top = b.High.Z

@@ -9,6 +9,9 @@
 // meets a cylinder that lies along an axis, the distance is worked out in
 // whole numbers and is exact.
 //
+// A level [Arc] is not convex, but can be judged whole all the same against a
+// box or an upright cylinder: see [Arc.Beside].
+//
 // Coordinates are measure.Length, in the frame of one set-up: X right, Y away
 // from the operator, Z up (ISO 841).
 package solid

@@ -1,0 +1,405 @@
+package plan
+
+import (
+	"fmt"
+	"math"
+
+	"golang.org/x/exp/slices"
+
+	"stopshort/toolpath/measure"
+	"stopshort/toolpath/outline"
+	"stopshort/toolpath/solid"
+)
+
+// Clearing is what a profile is cut from and with what, seen from above.
+type Clearing struct {
+	Shapes []outline.Shape // the finished part: their union
+	Radius measure.Length  // of the cutter
+	Allow  measure.Length  // what roughing leaves on
+	Step   measure.Length  // widest side step
+	Stock  []outline.Shape // their union
+	Off    []outline.Shape // where the cutter's centre cannot go, but where the outline asks it
+	Clear  measure.Length  // how far from the stock a way begins
+}
+
+// Ring is one offset of the outline as far as there is stock: one closed way, or
+// open ones that begin outside the stock.
+type Ring struct {
+	Growth  measure.Length // of the shapes, at the least
+	Closed  bool
+	Ways    [][]Stretch
+	Blocked *outline.Point // where stock is left for what holds the part
+}
+
+// Stretch is a piece of a way. On a slow one more than the side step is cut.
+type Stretch struct {
+	outline.Piece
+	Slow bool
+}
+
+// maxRings is the most offsets that stock is cleared with: more is a block that
+// wants sawing first.
+const maxRings = 100
+
+// TooFar tells that the stock reaches too far beyond the outline.
+type TooFar struct{ Rings int }
+
+func (e TooFar) Error() string {
+	return fmt.Sprintf("more than %d rings of side steps: saw the stock nearer to its outline, or take a larger cutter", e.Rings)
+}
+
+// LoosePocket tells that metal in a bay would come loose: the bay is wider inside
+// than its mouth lets the offsets through.
+type LoosePocket struct{ At outline.Point }
+
+func (e LoosePocket) Error() string {
+	return fmt.Sprintf("metal in the bay at X %s, Y %s would come loose", e.At.X.MM(), e.At.Y.MM())
+}
+
+// Rings are the offsets that clear the stock about an outline, the outermost
+// first; the last is the outline with the allowance on. The side step is the same
+// all over, and no more than asked: there is no metal further out than one step
+// beyond the first ring's inner edge. Every way has the metal on its left.
+func (c Clearing) Rings(g Grid) ([]Ring, error) {
+	least := c.Radius + c.Allow
+	near, err := g.Contours(c.Shapes, least)
+	if err != nil {
+		return nil, err
+	}
+	n, far, err := c.reach(g, least)
+	if err != nil {
+		return nil, err
+	}
+	if at, loose, err := c.loose(g, near, far); err != nil {
+		return nil, err
+	} else if loose {
+		return nil, LoosePocket{at}
+	}
+	if n == 0 {
+		return nil, nil
+	}
+	// With n rings at least beyond the outline's own, a step of
+	// (far-least)/n each is enough, where far is as far out as a ring would
+	// still meet stock.
+	step := min(g.Round(solid.X, (far-least).MulDiv(1, int64(n), measure.Ceil), measure.Ceil), c.Step)
+	var out []Ring
+	var before *outside
+	for k := n - 1; k >= 0; k-- {
+		growth := least + measure.Length(k)*step
+		loops, err := g.Contours(c.Shapes, growth)
+		if err != nil {
+			return nil, err
+		}
+		r := c.ring(g, growth, step, loops, before)
+		out = append(out, r)
+		before = &outside{dropped: loops.Inner, blocked: r.Blocked != nil}
+	}
+	return out, nil
+}
+
+// reach is how many rings it takes, and how far out the last one's outer edge must
+// come: a radius beyond the metal that is furthest from the outline, rounded up.
+//
+// There is metal further from the outline than a growth where the boundary of the
+// grown outline passes through the stock. That a cutter on it meets the stock would
+// not do: in a bay the middle is further from the boundary than from the outline.
+func (c Clearing) reach(g Grid, least measure.Length) (n int, far measure.Length, err error) {
+	m := 0
+	for ; ; m++ {
+		if m > maxRings {
+			return 0, 0, TooFar{maxRings}
+		}
+		through, err := c.through(g, c.Allow+measure.Length(m)*c.Step)
+		if err != nil {
+			return 0, 0, err
+		}
+		if !through {
+			break
+		}
+	}
+	if m == 0 {
+		return 0, least, nil
+	}
+	low, high := c.Allow+measure.Length(m-1)*c.Step, c.Allow+measure.Length(m)*c.Step
+	for range 8 {
+		mid := g.Round(solid.X, (low+high)/2, measure.Ceil)
+		if mid >= high {
+			break
+		}
+		through, err := c.through(g, mid)
+		if err != nil {
+			return 0, 0, err
+		}
+		if through {
+			low = mid
+		} else {
+			high = mid
+		}
+	}
+	far = high + c.Radius
+	return int((far - least + c.Step - 1) / c.Step), far, nil
+}
+
+// through tells whether the boundary of the grown outline passes through stock.
+func (c Clearing) through(g Grid, growth measure.Length) (bool, error) {
+	loops, err := g.Contours(c.Shapes, growth)
+	if err != nil {
+		return false, err
+	}
+	for _, l := range loops.Loops() {
+		for _, p := range l {
+			if c.touches(p, 0) {
+				return true, nil
+			}
+		}
+	}
+	return false, nil
+}
+
+// touches tells whether a cutter on the piece comes nearer to stock than more.
+func (c Clearing) touches(p outline.Piece, more float64) bool {
+	return meets(p, c.Stock, more)
+}
+
+func meets(p outline.Piece, shapes []outline.Shape, more float64) bool {
+	t := trackOn(p)
+	var curves []curve
+	for _, s := range shapes {
+		curves = append(curves, curvesOf(s, more)...)
+	}
+	parts := t.crossings(curves, 0)
+	for i := 1; i < len(parts); i++ {
+		x, y := t.at((parts[i-1]+parts[i])/2, 0)
+		if anyWithin(shapes, more, x, y) {
+			return true
+		}
+	}
+	return false
+}
+
+func anyWithin(shapes []outline.Shape, more, x, y float64) bool {
+	return slices.ContainsFunc(shapes, func(s outline.Shape) bool { return within(s, more, x, y) })
+}
+
+// loose looks for a bay that the cutter comes into, with a middle that no ring
+// would reach: a hole of an offset that is none of the outline's own, further in
+// than the cutter cuts on its way round.
+func (c Clearing) loose(g Grid, near Contours, far measure.Length) (at outline.Point, loose bool, err error) {
+	growth := c.Radius + c.Allow + c.Radius
+	if growth >= far {
+		return at, false, nil
+	}
+	loops, err := g.Contours(c.Shapes, growth)
+	if err != nil {
+		return at, false, err
+	}
+	for _, l := range loops.Inner {
+		own := slices.ContainsFunc(near.Inner, func(o outline.Loop) bool { return o.Contains(l[0].From) })
+		if !own && slices.ContainsFunc(l, func(p outline.Piece) bool { return c.touches(p, 0) }) {
+			return l[0].From, true, nil
+		}
+	}
+	return at, false, nil
+}
+
+// outside is what was not cut outside a ring by the one before.
+type outside struct {
+	dropped []outline.Loop
+	blocked bool // ways were left out: nobody knows where
+}
+
+// ring is one offset, clipped and with its slow stretches. Its inner loops are
+// left out: they are the outline's own, which no cutter comes into, or a bay's
+// middle that the next ring cuts, slowly.
+func (c Clearing) ring(g Grid, growth, step measure.Length, loops Contours, before *outside) Ring {
+	r := Ring{Growth: growth}
+	own := c
+	if growth == c.Radius+c.Allow { // the outline itself is not bent for what holds the part
+		own.Off = nil
+	}
+	closed, ways, blocked := own.clip(g, loops.Outer)
+	r.Closed, r.Blocked = closed, blocked
+	for _, w := range ways {
+		var out []Stretch
+		for _, p := range w {
+			out = append(out, c.slowed(g, p, growth+step, step, before)...)
+		}
+		r.Ways = append(r.Ways, rejoined(out))
+	}
+	return r
+}
+
+// rejoined puts stretches of one line or circle and one feed together again, an arc
+// as long as it goes no more than half way round.
+func rejoined(in []Stretch) (out []Stretch) {
+	for _, s := range in {
+		n := len(out) - 1
+		if n >= 0 && out[n].Slow == s.Slow && oneCurve(out[n].Piece, s.Piece) {
+			out[n].To = s.To
+			continue
+		}
+		out = append(out, s)
+	}
+	return out
+}
+
+func oneCurve(a, b outline.Piece) bool {
+	if a.Kind != b.Kind || b.Joint != outline.Smooth {
+		return false
+	}
+	if a.Kind == outline.Line {
+		return a.From.X == a.To.X && b.From.X == b.To.X || a.From.Y == a.To.Y && b.From.Y == b.To.Y
+	}
+	return a.Centre == b.Centre && a.Radius == b.Radius && trackOn(a).sweep+trackOn(b).sweep < 3
+}
+
+// clip cuts a loop down to where there is stock. A way begins and ends with the
+// cutter clear of it; one that is in the air for no longer than the cutter's
+// diameter goes on. Where something that holds the part is in the way of an
+// offset, a way ends before it, and one that would have to begin there is left
+// out.
+func (c Clearing) clip(g Grid, l outline.Loop) (closed bool, ways [][]outline.Piece, blocked *outline.Point) {
+	reach := float64(c.Radius + c.Clear + 2*g.Step(solid.X))
+	var curves []curve
+	for _, s := range c.Stock {
+		curves = append(curves, curvesOf(s, reach)...)
+	}
+	for _, s := range c.Off {
+		curves = append(curves, curvesOf(s, 0)...)
+	}
+	var parts []clipped
+	for _, p := range l {
+		for _, q := range g.split(p, trackOn(p).crossings(curves, 0)) {
+			x, y := trackOn(q).at(0.5, 0)
+			parts = append(parts, clipped{
+				Piece: q, off: anyWithin(c.Off, 0, x, y),
+				by: anyWithin(c.Stock, reach, x, y), cuts: c.touches(q, float64(c.Radius)),
+			})
+		}
+	}
+	start := slices.IndexFunc(parts, func(p clipped) bool { return !p.by || p.off })
+	if start < 0 {
+		if !slices.ContainsFunc(parts, func(p clipped) bool { return p.cuts }) {
+			return false, nil, nil
+		}
+		return true, [][]outline.Piece{l}, nil
+	}
+	for _, p := range parts {
+		if p.off && p.cuts && blocked == nil {
+			at := p.From
+			blocked = &at
+		}
+	}
+	parts = append(slices.Clone(parts[start:]), parts[:start]...)
+	runs := c.runs(parts)
+	if len(runs) == 1 && runs[0].wraps {
+		return true, [][]outline.Piece{l}, blocked
+	}
+	for _, r := range runs {
+		ways = append(ways, r.pieces)
+	}
+	return false, ways, blocked
+}
+
+type clipped struct {
+	outline.Piece
+	off, by, cuts bool
+}
+
+// run is a way; wraps tells that it goes all round.
+type run struct {
+	pieces []outline.Piece
+	wraps  bool
+}
+
+// runs puts the parts of a loop that lie by the stock together. The first part
+// is not by it.
+func (c Clearing) runs(parts []clipped) []run {
+	type stretch struct {
+		first, last int // of parts
+		blocked     bool
+		cuts        bool
+	}
+	var found []stretch
+	for i := 0; i < len(parts); {
+		if !parts[i].by || parts[i].off {
+			i++
+			continue
+		}
+		s := stretch{first: i, blocked: parts[(i+len(parts)-1)%len(parts)].off}
+		for ; i < len(parts) && parts[i].by && !parts[i].off; i++ {
+			s.cuts = s.cuts || parts[i].cuts
+		}
+		s.last = i - 1
+		if s.cuts && !s.blocked {
+			found = append(found, s)
+		}
+	}
+	air := func(from, to int) (float64, bool) { // between two parts, round the loop
+		sum := 0.0
+		for i := from + 1; i%len(parts) != to; i++ {
+			p := parts[i%len(parts)]
+			if p.off {
+				return 0, false
+			}
+			sum += trackOn(p.Piece).length()
+		}
+		return sum, true
+	}
+	short := func(from, to int) bool {
+		a, free := air(from, to)
+		return free && a <= float64(2*c.Radius)
+	}
+	var out []run
+	for i := 0; i < len(found); {
+		k := i
+		for k+1 < len(found) && short(found[k].last, found[k+1].first) {
+			k++
+		}
+		r := run{}
+		for n := found[i].first; n <= found[k].last; n++ {
+			r.pieces = append(r.pieces, parts[n].Piece)
+		}
+		if i == 0 && k == len(found)-1 && short(found[k].last, found[0].first) {
+			r.wraps = true
+		}
+		out = append(out, r)
+		i = k + 1
+	}
+	return out
+}
+
+// slowed cuts a piece where the ring outside it is further off than the side
+// step: in a corner between two shapes, and by what was not cut.
+func (c Clearing) slowed(g Grid, p outline.Piece, next, step measure.Length, before *outside) []Stretch {
+	const hair = float64(measure.Micrometre)
+	more := float64(next) - 10*hair
+	aside := float64(step)
+	var curves []curve
+	for _, s := range c.Shapes {
+		curves = append(curves, curvesOf(s, more)...)
+	}
+	for _, s := range c.Off {
+		curves = append(curves, curvesOf(s, 0)...)
+	}
+	t := trackOn(p)
+	parts := t.crossings(curves, aside)
+	slow := func(q outline.Piece) bool {
+		x, y := trackOn(q).at(0.5, aside)
+		if anyWithin(c.Shapes, more, x, y) || anyWithin(c.Off, 0, x, y) || before != nil && before.blocked {
+			return true
+		}
+		at := outline.Point{X: measure.Length(math.Round(x)), Y: measure.Length(math.Round(y))}
+		return before != nil && slices.ContainsFunc(before.dropped, func(l outline.Loop) bool { return l.Contains(at) })
+	}
+	var out []Stretch
+	for _, q := range g.split(p, parts) {
+		s := Stretch{Piece: q, Slow: slow(q)}
+		if n := len(out); n > 0 && out[n-1].Slow == s.Slow {
+			out[n-1].To = q.To // the cut was for nothing
+			continue
+		}
+		out = append(out, s)
+	}
+	return out
+}

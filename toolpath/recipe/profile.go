@@ -1,0 +1,434 @@
+package recipe
+
+import (
+	"errors"
+	"fmt"
+
+	"stopshort/toolpath"
+	"stopshort/toolpath/form"
+	"stopshort/toolpath/job"
+	"stopshort/toolpath/measure"
+	"stopshort/toolpath/outline"
+	"stopshort/toolpath/plan"
+	"stopshort/toolpath/solid"
+)
+
+var profileTable = &form.Table{
+	Help: "The outside of a part round a bore: a boss at an even wall, with lugs and pads",
+	Keys: append([]form.Key{
+		{Name: "bore", Kind: form.Text, Required: true, Help: "the bore that the boss stands about; it stands upright in this set-up"},
+		{Name: "wall", Kind: form.Length, Required: true, Above: "0 mm", Help: "metal between the bore and the boss's outside"},
+		{Name: "never_less", Kind: form.Length, Min: "0 mm", Says: "nine tenths of the wall", Help: "the least wall that may be left when the errors are counted"},
+		{Name: "depth", Kind: form.Length, Required: true, Above: "0 mm", Help: "from the set-up's zero down; below the stock's underside it goes through"},
+		{Name: "lug", Kind: form.Subs, Table: lugTable, Help: "lugs that stand out from the boss"},
+		{Name: "pad", Kind: form.Subs, Table: lugTable, Help: "pads that stand out from the boss"},
+		{Name: "corner", Kind: form.Length, Above: "0 mm", Says: "the cutter's radius", Help: "the largest radius that may be left in an inside corner"},
+		{Name: "side_step", Kind: form.Length, Above: "0 mm", Says: "the cutter's radius", Help: "widest bite to the side while stock is cleared"},
+		{Name: "allowance", Kind: form.Length, Min: "0 mm", Says: "0.04 of the cutter's diameter", Help: "what roughing leaves on for the finishing passes"},
+		{Name: "wall_never_less", Kind: form.Length, Min: "0 mm", Says: "1 mm or half the cutter's diameter, the less", Help: "least metal to other bores, holes and the floor"},
+	}, millingKeys...),
+}
+
+var lugTable = &form.Table{
+	Help: "A block that stands out from the boss in one direction",
+	Keys: []form.Key{
+		{Name: "name", Kind: form.Text, Says: "its kind and place", Help: "what it is called"},
+		{Name: "towards", Kind: form.Word, Required: true, Choices: []string{"+x", "-x", "+y", "-y"}, Help: "the way it stands out, in the set-up's frame"},
+		{Name: "reach", Kind: form.Length, Required: true, Above: "0 mm", Help: "from the bore's centre to its end"},
+		{Name: "across", Kind: form.Size, Required: true, Above: "0 mm", Help: "its width"},
+		{Name: "aside", Kind: form.Length, Default: "0 mm", Help: "how far its middle is aside of the bore's centre, towards +x or +y"},
+	},
+}
+
+// profile is one outline, being worked out.
+type profile struct {
+	*bench
+	cut       job.Cut
+	node      *form.Node
+	tool      toolpath.Cutter
+	bore      bore
+	boss      outline.Shape
+	lugs      []lug
+	wall      figure // of the boss
+	thin      figure // least to anything else
+	allow     figure
+	side      figure
+	floor     measure.Length // on the grid
+	through   bool
+	cutting   cutting
+	cameFrom  plan.Side      // the side that the last closed way was led to from
+	blockedBy *outline.Point // where an offset ends before something that holds the part
+}
+
+// lug is a lug or a pad, seen from above.
+type lug struct {
+	name  string
+	node  *form.Node
+	shape outline.Shape
+	side  plan.Side
+	aside measure.Length
+	pad   bool
+}
+
+// shapes are the boss and all that stands out from it.
+func (p *profile) shapes() []outline.Shape {
+	out := []outline.Shape{p.boss}
+	for _, l := range p.lugs {
+		out = append(out, l.shape)
+	}
+	return out
+}
+
+func (b *bench) profile(c job.Cut) error {
+	n := c.Node
+	p := &profile{bench: b, cut: c, node: n, wall: n.Figure("wall"), thin: thinnest(0)}
+	var ok bool
+	if p.tool, ok = b.job.CutTool(n, "tool"); !ok {
+		return nil
+	}
+	p.thin = thinnest(p.tool.Diameter)
+	if n.Set("wall_never_less") {
+		p.thin = n.Figure("wall_never_less")
+	}
+	if b.machine.Controller == nil {
+		n.Fault("recipe", "a profile follows arcs, and %s is turned by hand: it is planned for a machine with a controller", b.machine.Name)
+		return nil
+	}
+	if p.tool.Point > 0 {
+		n.Fault("tool", "tool %d is a %s: an outline is cut with an end mill or a slot drill", p.tool.Number, p.tool.Kind)
+		return nil
+	}
+	if p.bore, ok = b.named(n, "bore"); !ok {
+		return nil
+	}
+	if !p.bore.upright() {
+		n.Fault("bore", "bore %s does not stand upright in this set-up: turn the part with up, or name another", p.bore.Name)
+		return nil
+	}
+	if !p.readOutline() {
+		return nil
+	}
+	if p.cutting, ok = b.cuttingOf(n, p.tool); !ok {
+		return nil
+	}
+	if !p.figures() {
+		return nil
+	}
+	if err := p.fits(); err != nil {
+		return err
+	}
+	return p.lay()
+}
+
+// readOutline reads the boss, the lugs and the pads, and asks that they are one
+// part.
+func (p *profile) readOutline() bool {
+	at := outline.Point{X: p.bore.solid.From.X, Y: p.bore.solid.From.Y}
+	p.boss = outline.Disc(at, p.bore.solid.Radius+p.wall.Value)
+	ok := true
+	for _, kind := range []string{"lug", "pad"} {
+		for i, n := range p.node.Subs(kind) {
+			l := readLug(n, fmt.Sprintf("%s %d", kind, i+1), at)
+			l.pad = kind == "pad"
+			ok = p.sensible(l) && ok
+			p.lugs = append(p.lugs, l)
+		}
+	}
+	return ok && p.onePart()
+}
+
+func readLug(n *form.Node, name string, at outline.Point) lug {
+	l := lug{name: name, node: n, aside: n.Length("aside")}
+	if n.Set("name") {
+		l.name = n.Text("name")
+	}
+	reach, half := n.Length("reach"), n.Length("across")/2
+	for i, word := range []string{"+x", "-x", "+y", "-y"} {
+		if n.Word("towards") == word {
+			l.side = plan.Sides[i]
+		}
+	}
+	end := l.side.Moved(at, reach)
+	low := outline.Point{X: min(at.X, end.X), Y: min(at.Y, end.Y)}
+	high := outline.Point{X: max(at.X, end.X), Y: max(at.Y, end.Y)}
+	if l.side.X == 0 {
+		low.X, high.X = at.X+l.aside-half, at.X+l.aside+half
+	} else {
+		low.Y, high.Y = at.Y+l.aside-half, at.Y+l.aside+half
+	}
+	l.shape = outline.Rect(low, high)
+	return l
+}
+
+// sensible asks of one lug that it shows, and that it is not there twice.
+func (p *profile) sensible(l lug) bool {
+	far, exact := solid.Hypot(l.node.Length("reach"), l.aside.Abs()+l.node.Length("across")/2)
+	if !exact {
+		far++
+	}
+	if far <= p.boss.Radius {
+		l.node.Fault("reach", "%s reaches no further than the boss of %s about the bore: make it longer, or leave it out", l.name, (p.boss.Radius * 2).Both())
+		return false
+	}
+	for _, o := range p.lugs {
+		if o.side == l.side && o.aside == l.aside && o.pad == l.pad {
+			l.node.Fault("towards", "%s stands out the same way as %s: give one of them, or set one aside", l.name, o.name)
+			return false
+		}
+	}
+	return true
+}
+
+// onePart asks that boss, lugs and pads are joined.
+func (p *profile) onePart() bool {
+	o, err := outline.Union(p.shapes(), 0)
+	if err != nil {
+		p.node.Fault("wall", "the outline cannot be made: %s", err)
+		return false
+	}
+	for _, loose := range o.Loose {
+		for _, l := range p.lugs {
+			if loose.Contains(l.shape.Low) || loose.Contains(l.shape.High) {
+				l.node.Fault("aside", "%s does not touch the boss of %s about the bore: it would be a piece of its own", l.name, (p.boss.Radius * 2).Both())
+				return false
+			}
+		}
+	}
+	if len(o.Touches) > 0 {
+		t := o.Touches[0]
+		p.node.Fault("lug", "two of the shapes touch at a single point, X %s, Y %s: let them overlap, or leave a gap", t.X, t.Y)
+		return false
+	}
+	return true
+}
+
+// figures reads what is left of the table.
+func (p *profile) figures() bool {
+	n, d := p.node, p.tool.Measured
+	p.allow = figure{Value: p.tool.Diameter.MulDiv(4, 100, measure.Floor), From: measure.Default, Source: "0.04 of the cutter's diameter"}
+	if n.Set("allowance") {
+		p.allow = n.Figure("allowance")
+		if p.allow.Value > d/2 {
+			n.Fault("allowance", "%s is more than the cutter's radius of %s: finishing passes are thin", p.allow.Value, (d / 2).Both())
+			return false
+		}
+	}
+	p.side = figure{Value: d / 2, From: measure.Default, Source: "the cutter's radius"}
+	if n.Set("side_step") {
+		p.side = n.Figure("side_step")
+		if p.side.Value > d/2 {
+			n.Fault("side_step", "%s is more than the cutter's radius of %s: write that or less", p.side.Value, (d / 2).Both())
+			return false
+		}
+	}
+	if p.side.Value < 100*p.grid.Step(solid.X) {
+		n.Fault("side_step", "%s is too fine for steps of %s: write %s or more", p.side.Value, p.grid.Step(solid.X), 100*p.grid.Step(solid.X))
+		return false
+	}
+	low, high := p.outlineBox()
+	if small := min(high.X-low.X, high.Y-low.Y); d > small {
+		n.Fault("tool", "a cutter of %s is larger than the part, which is %s across: take a smaller one", d.Both(), small.Both())
+		return false
+	}
+	if n.Set("never_less") {
+		if v := n.Length("never_less"); v > p.wall.Value {
+			n.Fault("never_less", "%s is more than the wall of %s: never_less is the least, wall the aim", v, p.wall.Value)
+			return false
+		}
+	}
+	depth := n.Length("depth")
+	if top := p.metal.High.Z; -depth >= top {
+		n.Fault("depth", "%s down from the zero is above the metal's top at %s: the outline cuts nothing", depth, top)
+		return false
+	}
+	p.through = -depth < p.metal.Low.Z
+	way := measure.Ceil // a blind outline is shallower, one that goes through goes through
+	if p.through {
+		way = measure.Floor
+	}
+	p.floor = p.grid.Round(solid.Z, -depth, way)
+	return true
+}
+
+// outlineBox is the box about the finished outline, seen from above.
+func (p *profile) outlineBox() (low, high outline.Point) {
+	low, high = p.boss.Bounds()
+	for _, l := range p.lugs {
+		a, b := l.shape.Bounds()
+		low = outline.Point{X: min(low.X, a.X), Y: min(low.Y, a.Y)}
+		high = outline.Point{X: max(high.X, b.X), Y: max(high.Y, b.Y)}
+	}
+	return low, high
+}
+
+// refusal is a cut that cannot be planned.
+func (p *profile) refusal(limit, planned, allowed, do string) error {
+	return toolpath.Refusal{Setup: p.setup.Name, Cut: p.cut.Name, Limit: limit, Planned: planned, Allowed: allowed, Do: do}
+}
+
+// fits asks that the stock holds the outline, and the corners the cutter.
+func (p *profile) fits() error {
+	for i, s := range p.shapes() {
+		name := "the boss"
+		if i > 0 {
+			name = p.lugs[i-1].name
+		}
+		if over := p.stockOver(s); over < 0 {
+			return p.refusal("stock over the outline", fmt.Sprintf("%s at %s", over.Both(), name), "0 or more",
+				"take larger stock, or move the outline on it")
+		}
+	}
+	if p.node.Set("corner") {
+		if c := p.node.Length("corner"); c < p.tool.Measured.Half(measure.Ceil) && p.hasCorners() {
+			return p.refusal("radius of the inside corners", p.tool.Measured.Half(measure.Ceil).Both(), c.Both()+" or less",
+				fmt.Sprintf("take a cutter of %s or less", (2*c).Both()))
+		}
+	}
+	return nil
+}
+
+// hasCorners tells whether the outline has an inside corner.
+func (p *profile) hasCorners() bool {
+	o, err := outline.Union(p.shapes(), 0)
+	if err != nil {
+		return true
+	}
+	for _, q := range o.Outer {
+		if q.Joint == outline.Right {
+			return true
+		}
+	}
+	return false
+}
+
+// stockOver is no more than the metal that a shape has round it, seen from above:
+// of several pieces of stock the one that holds it best.
+func (p *profile) stockOver(s outline.Shape) measure.Length {
+	best := -solid.Far
+	low, high := s.Bounds()
+	for _, m := range p.now {
+		b := solid.Bounds(m)
+		over := min(low.X-b.Low.X, low.Y-b.Low.Y, b.High.X-high.X, b.High.Y-high.Y)
+		if c, round := m.(solid.Cylinder); round {
+			if a, ok := c.Axis(); ok && a == solid.Z {
+				over = c.Radius - s.Radius - farthest(s, c.From)
+			}
+		}
+		best = max(best, over)
+	}
+	return best
+}
+
+// farthest is how far the corners of a shape's box are from a place, rounded up.
+func farthest(s outline.Shape, from solid.Point) measure.Length {
+	d, exact := solid.Hypot(max((s.Low.X-from.X).Abs(), (s.High.X-from.X).Abs()), max((s.Low.Y-from.Y).Abs(), (s.High.Y-from.Y).Abs()))
+	if !exact {
+		d++
+	}
+	return d
+}
+
+// lay works out the passes and the limits, and adds them to the set-up.
+func (p *profile) lay() error {
+	passes, levels, err := p.path()
+	var far plan.TooFar
+	var loose plan.LoosePocket
+	switch {
+	case errors.As(err, &loose):
+		return p.refusal("metal that comes loose", loose.Error(), "none", "take a smaller cutter, close the bay, or open its mouth")
+	case errors.Is(err, errNoWayIn):
+		return p.refusal("a way in to the outline", "something that holds the part on all four sides", "one side free",
+			"move what holds the part, or take a smaller cutter")
+	case errors.As(err, &far):
+		p.node.Fault("tool", "%s", err)
+		return nil
+	case err != nil:
+		p.node.Fault("step", "%s", err)
+		return nil
+	}
+	c := p.cutting
+	op := toolpath.Operation{
+		Cut: p.cut.Number, Of: p.cut.Name, Name: p.cut.Name, Tool: p.tool, Speed: c.speed.Value, DepthBy: p.by, Passes: passes, Wall: wallOf(p.node),
+		Frees: p.through, HeldBy: p.heldBy(),
+	}
+	op.Facts = append(p.facts(levels), c.facts(p.machine.Units)...)
+	left, err := p.metalLeft()
+	if err != nil {
+		p.node.Fault("wall", "%s", err)
+		return nil
+	}
+	if p.blockedBy != nil {
+		op.Notes = append(op.Notes, fmt.Sprintf("stock is left by %s, where something holds the part; saw it off", p.beside2(*p.blockedBy)))
+	}
+	for _, m := range left {
+		if m.told != "" {
+			op.Notes = append(op.Notes, m.told)
+		}
+	}
+	p.out.Operations = append(p.out.Operations, op)
+	p.guard()
+	p.leave(left)
+	return nil
+}
+
+// guard adds the limits of the cut.
+func (p *profile) guard() {
+	short := shortOf{bore: p.bore.Name, leave: p.wall, neverLess: mostOfLeave(p.wall)}
+	if p.node.Set("never_less") {
+		short.neverLess = p.node.Figure("never_less")
+	}
+	p.guardBores(p.cut, short, p.thin)
+	step := figure{Value: -p.grid.Step(solid.X), From: measure.Default, Source: "one step of the machine's grid"}
+	add := func(name string, body solid.Body) {
+		p.out.Limits = append(p.out.Limits, toolpath.Limit{
+			Name: name, Kind: toolpath.Outline, Cut: p.cut.Number, Solid: body, NeverLess: step,
+		})
+	}
+	add("boss", p.upright(p.boss))
+	for _, l := range p.lugs {
+		add(l.name, p.upright(l.shape))
+	}
+	if !p.through {
+		p.out.Limits = append(p.out.Limits, toolpath.Limit{
+			Name: "floor", Kind: toolpath.Floor, Cut: p.cut.Number, Solid: below(p.metal.Low.Z), NeverLess: p.thin,
+		})
+	}
+}
+
+// upright is a shape as a solid over the metal's whole height.
+func (p *profile) upright(s outline.Shape) solid.Body {
+	if s.IsDisc() {
+		return solid.Cylinder{From: s.Low.At(p.metal.Low.Z), To: s.Low.At(p.metal.High.Z), Radius: s.Radius}
+	}
+	return solid.Box{Low: s.Low.At(p.metal.Low.Z), High: s.High.At(p.metal.High.Z)}
+}
+
+// heldBy is by how many things the part itself is held: a stud through it, and
+// for two a clamp on it, since that does not let it turn.
+func (p *profile) heldBy() (n int) {
+	for _, h := range p.setup.Holding {
+		b := solid.Bounds(h.Body)
+		over := func(q outline.Point) bool {
+			for _, s := range p.shapes() {
+				low, high := s.Bounds()
+				if low.X <= q.X && q.X <= high.X && low.Y <= q.Y && q.Y <= high.Y {
+					return true
+				}
+			}
+			return false
+		}
+		middle := outline.Point{X: b.Low.X + (b.High.X-b.Low.X)/2, Y: b.Low.Y + (b.High.Y-b.Low.Y)/2}
+		switch h.Kind {
+		case job.HeldNut:
+			if over(middle) {
+				n++
+			}
+		case job.HeldClamp:
+			low, high := p.outlineBox()
+			if b.Low.X < high.X && low.X < b.High.X && b.Low.Y < high.Y && low.Y < b.High.Y {
+				n += 2
+			}
+		}
+	}
+	return n
+}
