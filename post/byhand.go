@@ -41,7 +41,26 @@ func ByHand(p *toolpath.Plan, setups []int, material string, m *machines.Machine
 	}
 	h := &Hand{Table: t, CSV: t.CSV()}
 	h.Traces, h.Verdicts, err = addsUp(h.CSV, held.Setups, m)
+	t.Measures = h.overPins()
 	return h, err
+}
+
+// overPins is what is left over each bore that a cut stops short of, as it is read over
+// a pin that fits the bore, rounded down.
+func (h *Hand) overPins() (out []string) {
+	u := h.Table.Machine.Units
+	say := func(n int64) string {
+		if u == measure.In {
+			return measure.Length(n).Format(measure.In, 4, measure.Floor) + " in"
+		}
+		return measure.Length(n).Format(measure.MM, 3, measure.Floor) + " mm"
+	}
+	for _, v := range h.Verdicts {
+		if v.Pin > 0 && v.Leave != nil {
+			out = append(out, fmt.Sprintf("%s: %s is %s, which is %s to the far side of a pin of %s in the bore", v.Cut, v.Limit, say(v.Planned), say(v.Planned+v.Pin), say(v.Pin)))
+		}
+	}
+	return out
 }
 
 // onStop is some set-ups of a plan with their depths on what the machine's stop nut can

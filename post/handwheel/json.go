@@ -16,6 +16,7 @@ type jsonTable struct {
 	Warnings []string  `json:"warnings"`
 	Reading  []string  `json:"reading"`
 	Cautions []string  `json:"cautions"`
+	Measures []string  `json:"measures"`
 	Rows     []jsonRow `json:"rows"`
 }
 
@@ -41,7 +42,7 @@ func (t *Table) JSON() ([]byte, error) {
 	null := json.RawMessage("null")
 	out := jsonTable{
 		Title: t.Title, Job: t.Digest, Machine: t.Machine.Name, Unit: t.Machine.Units.String(),
-		Head: t.Head, Reading: t.Reading, Warnings: append([]string{}, t.Warnings...), Cautions: t.Cautions, Rows: []jsonRow{},
+		Head: t.Head, Reading: t.Reading, Warnings: append([]string{}, t.Warnings...), Cautions: t.Cautions, Measures: append([]string{}, t.Measures...), Rows: []jsonRow{},
 	}
 	for i := range t.Rows {
 		r := &t.Rows[i]

@@ -53,7 +53,7 @@ func (b *bench) rapid(m toolpath.Move, to [3]int64) error {
 	b.cross(to)
 	if to[2] < z.plan {
 		b.free(2, true)
-		b.turn(z, to[2], to[2], "", "down, near")
+		b.turn(z, to[2], to[2], "", map[string]string{"down": "down, near", "deeper": "in, near"}[deeper(b.machine)])
 	}
 	return nil
 }
@@ -66,7 +66,7 @@ func (b *bench) lift(w *wheel, to measure.Length) error {
 		return err
 	}
 	b.free(2, false)
-	b.turn(w, n+w.play(measure.Ceil), n, "", "up, clear")
+	b.turn(w, n+w.play(measure.Ceil), n, "", map[string]string{"down": "up, clear", "deeper": "out, clear"}[deeper(b.machine)])
 	return nil
 }
 

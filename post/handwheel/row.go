@@ -34,6 +34,7 @@ type Table struct {
 	Head     []string // how the wheels count, the checks
 	Reading  []string // how the rows are read
 	Warnings []string
+	Measures []string // how to measure that it came out right
 	Cautions []string
 	Rows     []Row
 }

@@ -30,6 +30,7 @@ func (t *Table) Text() string {
 	lines("wheels", t.Head)
 	lines("how the rows are read", t.Reading)
 	lines("cautions", t.Cautions)
+	lines("measure, spindle off", t.Measures)
 	setup := 0
 	var c columns
 	for i := range t.Rows {

@@ -16,14 +16,9 @@ func (b *bench) zeros() {
 		b.say("%s", h)
 	}
 	for i, w := range b.xy {
-		edge, at := "left", b.work.Low[i]
-		switch {
-		case i == 0 && w.way() < 0:
-			edge, at = "right", b.work.High[i]
-		case i == 1 && w.way() > 0:
-			edge = "front"
-		case i == 1:
-			edge, at = "back", b.work.High[i]
+		edge, at := w.sides[0], b.work.Low[i]
+		if w.way() < 0 {
+			edge, at = w.sides[1], b.work.High[i]
 		}
 		w.set(0)
 		b.dialRow(w, fmt.Sprintf("spindle off: touch the %s edge of the metal, turning %s; %s; dial set to %s",
@@ -83,7 +78,23 @@ func (b *bench) fit(i int) {
 	if i > 0 && s.Operations[i-1].Tool.Number == op.Tool.Number {
 		as = " as before"
 	}
-	b.say("spindle off, raise the cutter clear of everything: fit tool %d%s%s", op.Tool.Number, as, hold)
+	b.say("spindle off, %s: fit tool %d%s%s", clearOf(b.machine), op.Tool.Number, as, hold)
+}
+
+// deeper is the way that cuts deeper, and clearOf how the cutter is got out of the way:
+// a lathe's depth lies along its bed.
+func deeper(m *machines.Machine) string {
+	if m.Kind == "lathe" {
+		return "deeper"
+	}
+	return "down"
+}
+
+func clearOf(m *machines.Machine) string {
+	if m.Kind == "lathe" {
+		return "wind the saddle out until the cutter is clear of everything"
+	}
+	return "raise the cutter clear of everything"
 }
 
 // touch sets Z by touching the face.
@@ -101,7 +112,7 @@ func (b *bench) touch() error {
 	if b.op.Tool.Point > 0 {
 		what = "drill's point"
 	}
-	note := fmt.Sprintf("spindle off: touch the face with the %s, going down; dial set to %s", what, z.count(n))
+	note := fmt.Sprintf("spindle off: touch the face with the %s, going %s; dial set to %s", what, deeper(b.machine), z.count(n))
 	if off := s.Top - z.Position(n, measure.Floor); off > 1 {
 		note += fmt.Sprintf("; the face stands %s higher, which is given away on the shallow side", b.figure(off))
 	}
@@ -155,7 +166,7 @@ func (b *bench) dryRun(i int) error {
 		stop = "nut at " + b.figure(-deepest(op).Round(b.machine.Stop.Step, measure.Ceil))
 	}
 	b.op = op
-	b.say("dry run of %s, spindle off, cutter raised: starts at %s; ends at %s; deepest %s (%s), %s",
+	b.say("dry run of %s, spindle off, cutter clear: starts at %s; ends at %s; deepest %s (%s), %s",
 		op.Name, ends[0], ends[1], z.total(n), b.figure(z.Position(n, measure.Nearest)), stop)
 	b.op = nil
 	return nil
@@ -174,7 +185,7 @@ func legend(m *machines.Machine) []string {
 	}
 	out = append(out,
 		"zero: come up to an edge or a pin that fits a bore, take off half the finder's tip or the pin, and set the dial",
-		"touching: down on paper or a feeler until it is gripped, take that out, go down by its thickness, set the dial; a drill on the plain face, not in a mark",
+		"touching: up to paper or a feeler until it is gripped, take that out, go on by its thickness, set the dial; a drill on the plain face, not in a mark",
 		"X and Y keep their zeros while a tool is changed, if neither wheel is turned and nothing is knocked",
 	)
 	if r := m.Readout; r != nil {
