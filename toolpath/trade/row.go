@@ -31,6 +31,14 @@ type Row struct {
 //go:embed cutting.toml
 var cuttingFile []byte
 
+// rests is the row's source, and that its figure was chosen where it was.
+func (r Row) rests() string {
+	if r.Basis == Chosen {
+		return "chosen by " + r.Source
+	}
+	return r.Source
+}
+
 // MaterialRow is a material that the handbook knows.
 type MaterialRow struct {
 	Row
@@ -239,5 +247,5 @@ func Rows() []Row {
 	}
 	rows = append(rows, b.plunge.Row)
 	t, d := threads(), drills()
-	return append(append(rows, t.all()...), d.all()...)
+	return append(append(append(rows, t.all()...), d.all()...), stock().rows...)
 }

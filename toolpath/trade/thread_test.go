@@ -22,7 +22,7 @@ func named(t *testing.T, name string) Thread {
 func allThreads(t *testing.T, more string) string {
 	t.Helper()
 	text := ""
-	for _, name := range []string{"threads/iso-metric.toml", "threads/ba.toml"} {
+	for _, name := range []string{"threads/iso-metric-coarse.toml", "threads/ba.toml"} {
 		data, err := threadFiles.ReadFile(name)
 		if err != nil {
 			t.Fatal(err)
@@ -235,7 +235,8 @@ func TestPrintedFiguresNotTaken(t *testing.T) {
 		}
 	}
 	// Such a row would be refused when it is read.
-	bad := strings.Replace(allThreads(t, ""), `drill  = "1.8 mm"`, `drill  = "1.397 mm"`, 1)
+	const ours = "thread = \"8BA\"\ndrill  = \"1.8 mm\""
+	bad := strings.Replace(allThreads(t, ""), ours, strings.Replace(ours, "1.8", "1.397", 1), 1)
 	if _, err := readThreads("rows.toml", []byte(bad)); err == nil || !strings.Contains(err.Error(), "1.397 mm is not between the minor diameter 1.684 mm and the major 2.2 mm") {
 		t.Errorf("#54 for 8BA: %v", err)
 	}
@@ -250,20 +251,20 @@ func TestThreadNames(t *testing.T) {
 			t.Errorf("%q: %q %v", name, th.Name, err)
 		}
 	}
-	const knows = " is no thread that the handbook knows: it knows 0BA, 1BA, 2BA, 3BA, 4BA, 5BA, 6BA, 7BA, 8BA, 9BA, 10BA, M2, M2.5, M3, M4, M5 and M6"
+	const knows = " is no thread that the handbook knows: it knows 0BA to 16BA, M1.6 to M12, M3 x 0.35 to M12 x 1.5, 1/8 x 40 ME to 1/2 x 26 ME, 1-64 UNC to 1/2-13 UNC and 0-80 UNF to 1/2-20 UNF"
 	for name, says := range map[string]string{
 		"8AB": `"8AB"` + knows + "; did you mean 8BA?",
 		"N3":  `"N3"` + knows + "; did you mean M3?",
 		"3B":  `"3B"` + knows + "; did you mean 3BA?",
 		// A thread of another number is not what was meant.
-		"M8": `"M8"` + knows, "14BA": `"14BA"` + knows, "": `""` + knows,
+		"M7": `"M7"` + knows, "17BA": `"17BA"` + knows, "": `""` + knows,
 		strings.Repeat("x", 99): `"` + strings.Repeat("x", 40) + `..."` + knows,
 	} {
 		if _, err := ThreadNamed(name); err == nil || err.Error() != says {
 			t.Errorf("%q: %v", name, err)
 		}
 	}
-	if _, err := named(t, "M3").HeadShaped("round"); err == nil || err.Error() != `"round" is no head of M3 that the handbook knows: write socket cap` {
+	if _, err := named(t, "M3").HeadShaped("round"); err == nil || err.Error() != `"round" is no head of M3 that the handbook knows: write socket cap or hexagon` {
 		t.Error(err)
 	}
 }
@@ -311,34 +312,35 @@ func TestEveryDiameterHalves(t *testing.T) {
 }
 
 // A thread and a series that were not there come with rows alone. The figures:
-// "Handbook facts", 4.2 (M8) and 4.3 (4-40 UNC).
+// from memory (M14) and "Handbook facts", 4.3 (4-40 UNC).
 func TestThreadByRowsAlone(t *testing.T) {
 	const rest = "basis = \"memory\"\nsource = \"from memory\"\n"
 	more := strings.ReplaceAll(`
 [[thread]]
-name = "M8"
+name = "M14"
 series = "ISO metric coarse"
-pitch = "1.25 mm"
-major = "8 mm"
+pitch = "2 mm"
+major = "14 mm"
 REST
 [[tap]]
-thread = "M8"
-drill = "6.8 mm"
+thread = "M14"
+drill = "12 mm"
 REST
 [[clear]]
-thread = "M8"
+thread = "M14"
 fit = "medium"
-drill = "9 mm"
+drill = "15.5 mm"
 REST
 [[head]]
-for = "M8"
+for = "M14"
 shape = "socket cap"
-across = "13 mm"
+across = "21 mm"
 REST
 [[series]]
 name = "UNC"
 angle = "60 deg"
 minor_pitches = "1.0825"
+full_pitches = "1.299"
 REST
 [[thread]]
 name = "4-40 UNC"
@@ -349,7 +351,7 @@ major = "0.112 in"
 REST
 [[tap]]
 thread = "4-40 UNC"
-drill = "0.089 in"
+drill = "#43"
 REST
 [[clear]]
 thread = "4-40 UNC"
@@ -382,9 +384,9 @@ REST
 	if err != nil {
 		t.Fatal(err)
 	}
-	m8, unc := b.threads[len(b.threads)-2], b.threads[len(b.threads)-1]
-	if m8.Name != "M8" || m8.Tap.Value != 6_800*um || m8.Head.High != 8*mm || m8.ClearFree != nil || m8.Head.SpotFace != 13_500*um {
-		t.Errorf("%+v", m8)
+	m14, unc := b.threads[len(b.threads)-2], b.threads[len(b.threads)-1]
+	if m14.Name != "M14" || m14.Tap.Value != 12*mm || m14.Head.High != 14*mm || m14.ClearFree != nil || m14.Head.SpotFace != 21_500*um {
+		t.Errorf("%+v", m14)
 	}
 	if unc.Name != "4-40 UNC" || unc.Head.High != 1500*um || unc.Head.Across != in*3/16 || unc.Head.Corners.Round(um, measure.Nearest) != 5499*um {
 		t.Errorf("%+v", unc)
@@ -423,7 +425,7 @@ func TestBadThreadRows(t *testing.T) {
 		{"fits in the wrong order", "[[clear]]\nthread = \"8BA\"\nfit = \"close\"\ndrill = \"2.4 mm\"" + rest, "clearance drills in the wrong order"},
 		{"second tapping drill", "[[tap]]\nthread = \"8BA\"\ndrill = \"1.85 mm\"" + rest, "8BA has such a drill already"},
 		{"drill for no thread", "[[tap]]\nthread = \"8 BA\"\ndrill = \"1.85 mm\"" + rest, `"8 BA" has no row of its own`},
-		{"second series", "[[series]]\nname = \"BA\"\nangle = \"60 deg\"\nminor_pitches = 1" + rest, "a series has one row"},
+		{"second series", "[[series]]\nname = \"BA\"\nangle = \"60 deg\"\nminor_pitches = 1\nfull_pitches = 1" + rest, "a series has one row"},
 		{"head of nobody", "[[head]]\nfor = \"M3, M99\"\nshape = \"round\"\nacross = \"6 mm\"" + rest, `"M99" is neither a thread nor a series`},
 		{"head twice", "[[head]]\nfor = \"M3\"\nshape = \"socket cap\"\nacross = \"6 mm\"" + rest, "M3 has a row for its socket cap head already"},
 		{"head without a figure", "[[head]]\nfor = \"M3\"\nshape = \"round\"" + rest, "or of_major gives the figure"},
