@@ -12,6 +12,8 @@ type Drill struct {
 	Surface   measure.Figure[measure.SurfaceSpeed] // milling's for HSS
 	PerRev    measure.Figure[measure.Length]       // feed for one turn
 	Published string                               // what is printed for both, and where
+
+	SpeedRow, FeedRow Row
 }
 
 // The feed a turn was fitted to the published bands for these diameters.
@@ -42,7 +44,8 @@ func Drilling(material, madeOf string, d measure.Length) (Drill, error) {
 			Value: speed.speed, From: milling.Surface.From,
 			Source: fmt.Sprintf("%s: %s, milling's figure for HSS", m.Name, speed.speed),
 		},
-		PerRev: feed.figure(d),
+		PerRev:   feed.figure(d),
+		SpeedRow: speed.Row, FeedRow: feed.Row,
 	}
 	if d < leastDrillChecked || d > mostDrillChecked {
 		drill.PerRev.Source += fmt.Sprintf(", beyond the %s to %s that it was fitted to", leastDrillChecked, mostDrillChecked)
@@ -131,4 +134,12 @@ func PeckRule(material string) (string, error) {
 	r := peckRule(m.Name)
 	return fmt.Sprintf("%s: no pecks to %s D; else first to %s D, then %s D each to %s D, then %s D (%s)",
 		m.Name, r.noneTo, r.first, r.then, r.thenTo, r.last, r.rests()), nil
+}
+
+// PeckGap is how far above its last depth a drill comes back by a rapid after a
+// peck.
+func PeckGap() measure.Figure[measure.Length] {
+	g := drills().gap
+	return measure.Figure[measure.Length]{Value: g.gap, From: measure.Handbook,
+		Source: fmt.Sprintf("after a peck: %s above the last depth (%s)", g.gap, g.rests())}
 }
