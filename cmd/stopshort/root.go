@@ -81,6 +81,7 @@ manual and local rules, and ask a competent person where in doubt.`,
 	root.SetFlagErrorFunc(wrongFlag)
 	root.SetOut(out)
 	root.SetErr(errs)
-	root.AddCommand(gcodeCommand(), checkCommand(), depthCommand(), machineCommand())
+	root.AddCommand(gcodeCommand(), checkCommand(), depthCommand(), machineCommand(),
+		threadCommand(), drillCommand(), speedCommand())
 	return root
 }

@@ -45,8 +45,8 @@ func TestBadRows(t *testing.T) {
 		{"name that means two", "[[plunge]]", "[[material]]\nname = \"tin\"\nalso = \"Gun-metal, gunmetal\"\nbasis = \"memory\"\nsource = \"none\"\n[[plunge]]", `"gunmetal" is given already`},
 		{"two rules", "[[plunge]]", "[[plunge]]\nshare = \"1/2\"\nbasis = \"memory\"\nsource = \"none\"\n[[plunge]]", "there is one rule"},
 		{"printed, but outside what is printed", "speed    = \"20 m/min\"\nlow      = \"23 m/min\"\nhigh     = \"37 m/min\"\nbasis    = \"chosen\"", "speed = \"20 m/min\"\nlow = \"23 m/min\"\nhigh = \"37 m/min\"\nbasis = \"published\"", "nobody printed it"},
-		{"range the wrong way round", "low      = \"23 m/min\"", "low      = \"230 m/min\"", "is above high"},
-		{"both bounds", "up_to    = \"3 mm\"", "up_to    = \"3 mm\"\nunder = \"4 mm\"", "give one of them"},
+		{"range the wrong way round", "low      = \"60 m/min\"", "low      = \"600 m/min\"", "is above high"},
+		{"both bounds", "[[plunge]]", "[[step]]\nmaterial = \"brass\"\nup_to = \"3 mm\"\nunder = \"4 mm\"\nfraction = \"1/2\"\nbasis = \"memory\"\nsource = \"none\"\n[[plunge]]", "give one of them"},
 	} {
 		if strings.Count(string(cuttingFile), c.old) != 1 {
 			t.Fatalf("%s: %q stands %d times", c.name, c.old, strings.Count(string(cuttingFile), c.old))

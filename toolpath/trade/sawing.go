@@ -14,15 +14,14 @@ var sawFile []byte
 
 // Saw is what the handbook says of one material and slitting saws of HSS.
 type Saw struct {
-	Surface            measure.Figure[measure.SurfaceSpeed]
-	Tooth              measure.Figure[measure.Length] // feed for one tooth, any material
-	ToothLow           measure.Length                 // the least that is usual
-	ToothHigh          measure.Length                 // the most
-	TeethInWork        int64                          // at once, at least
-	KerfLow, KerfHigh  measure.Length                 // what the slit is wider than the saw
-	Published          string                         // the range of surface speeds that is printed, and where
-	Speed, Feed, Teeth Row
-	Kerf               Row
+	Surface             measure.Figure[measure.SurfaceSpeed]
+	SpeedLow, SpeedHigh measure.SurfaceSpeed           // the range that is printed
+	Tooth               measure.Figure[measure.Length] // feed for one tooth, any material
+	ToothLow, ToothHigh measure.Length                 // what is usual
+	TeethInWork         int64                          // at once, at least
+	KerfLow, KerfHigh   measure.Length                 // what the slit is wider than the saw
+
+	Speed, Feed, Teeth, Kerf Row
 }
 
 type sawRow struct {
@@ -123,21 +122,14 @@ func Sawing(material string) (Saw, error) {
 	}
 	b := sawRows()
 	r, _ := b.saw(m.Name) // readSaws has seen to it that it is there
-	s := Saw{
+	return Saw{
 		Surface: measure.Figure[measure.SurfaceSpeed]{Value: r.speed, From: measure.Handbook,
-			Source: fmt.Sprintf("%s, slitting saw: %s", m.Name, r.speed)},
+			Source: fmt.Sprintf("%s, slitting saw: %s (%s)", m.Name, r.speed, r.rests())},
+		SpeedLow: r.low, SpeedHigh: r.high,
 		Tooth: measure.Figure[measure.Length]{Value: b.tooth.start, From: measure.Handbook,
 			Source: fmt.Sprintf("slitting saw: %s a tooth (%s)", b.tooth.start, b.tooth.rests())},
 		ToothLow: b.tooth.low, ToothHigh: b.tooth.high, TeethInWork: b.teeth,
 		KerfLow: b.kerf.low, KerfHigh: b.kerf.high,
-		Published: fmt.Sprintf("published %s to %s: %s", r.low, r.high, r.Source),
-		Speed:     r.Row, Feed: b.tooth.Row, Teeth: b.inWork, Kerf: b.kerf.Row,
-	}
-	if r.Basis == CommonPractice {
-		s.Published = r.Source
-	}
-	if r.Note != "" {
-		s.Published += " (" + r.Note + ")"
-	}
-	return s, nil
+		Speed: r.Row, Feed: b.tooth.Row, Teeth: b.inWork, Kerf: b.kerf.Row,
+	}, nil
 }

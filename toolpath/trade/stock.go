@@ -202,3 +202,19 @@ func DrillsOf(d measure.Length) (all []DrillSize) {
 	}
 	return all
 }
+
+// DrillNear is the stock drill of any sort nearest to a diameter, the larger of
+// two that are as near.
+func DrillNear(d measure.Length) DrillSize {
+	if same := DrillsOf(d); len(same) > 0 {
+		return same[0]
+	}
+	below, above := DrillsBeside(d, "")
+	switch {
+	case below == nil:
+		return *above
+	case above == nil || d-below.Diameter < above.Diameter-d:
+		return *below
+	}
+	return *above
+}

@@ -23,6 +23,7 @@ type Thread struct {
 	Minor  measure.Length // basic, rounded down
 	Base   measure.Ratio  // pitches that are a hundred per cent of the thread
 	Source string         // of pitch and diameter
+	Rests  Row            // the row that has them
 
 	Tap   measure.Figure[measure.Length] // the usual tapping drill
 	Clear measure.Figure[measure.Length] // the usual clearance drill: medium, or free where no medium one is known
@@ -155,7 +156,7 @@ func figures(name string) string {
 
 // thread puts a thread together from its rows, and faults what is missing.
 func (b *threadBook) thread(r threadRow) Thread {
-	t := Thread{Name: r.name, Series: r.series, Lead: r.lead, Pitch: r.pitch, Major: r.major, Source: r.Source}
+	t := Thread{Name: r.name, Series: r.series, Lead: r.lead, Pitch: r.pitch, Major: r.major, Source: r.Source, Rests: r.Row}
 	if s, ok := b.seriesOf(r.series); ok {
 		t.Angle, t.Base = s.angle, s.full
 		t.Minor = (r.major - s.minor.Of(r.pitch, measure.Ceil)).Round(2, measure.Floor)
@@ -225,4 +226,32 @@ func drillFor(rows []holeRow, thread, fit string) (holeRow, bool) {
 		}
 	}
 	return holeRow{}, false
+}
+
+// ToTheInch is how many threads go to an inch, where that is a whole number.
+func (t Thread) ToTheInch() (n int64, ok bool) {
+	of := t.Lead.Den * int64(measure.Inch) // below the line at most 10 000
+	if t.Lead.Num == 0 || of%t.Lead.Num != 0 {
+		return 0, false
+	}
+	return of / t.Lead.Num, true
+}
+
+// ThreadUse is a thread with one of its holes.
+type ThreadUse struct {
+	Thread Thread
+	Hole   ThreadHole
+}
+
+// UsesOf is every hole for which the handbook takes a drill of just that
+// diameter, in the order of the threads.
+func UsesOf(d measure.Length) (uses []ThreadUse) {
+	for _, t := range threads().threads {
+		for _, h := range t.Holes {
+			if h.Drill.Diameter == d {
+				uses = append(uses, ThreadUse{t.own(), h})
+			}
+		}
+	}
+	return uses
 }
