@@ -50,6 +50,9 @@ func (q atWork) row() (r bookRow, err error) {
 	return bookRow{surface: c.Surface.Value, speed: c.SpeedRow, printed: c.SpeedRow, low: c.SpeedLow, high: c.SpeedHigh, cutting: &c}, nil
 }
 
+// fastest is the fastest speed that is taken for a spindle's.
+const fastest = 1_000_000 * measure.RPM
+
 // tell prints the table: the spindle's speed first, then the feed.
 func (q atWork) tell(c *cobra.Command) error {
 	r, err := q.row()
@@ -64,6 +67,9 @@ func (q atWork) tell(c *cobra.Command) error {
 	want := q.turns
 	if want == 0 {
 		want = trade.WholeTurns(trade.SpindleSpeed(v, q.cutter))
+	}
+	if want > fastest {
+		return fmt.Errorf("%s for a cutter of %s is over %s, which no spindle turns: write a larger cutter", want, q.cutter, fastest)
 	}
 	n := want
 	if q.machine != nil {
@@ -115,10 +121,10 @@ func (q atWork) speedRows(t *bookTable, r bookRow, v measure.SurfaceSpeed, want,
 		says = q.material + ", saw of HSS: "
 	}
 	t.row("start with", surfaces(r.surface), says+t.from(r.speed))
-	printed := r.printed.Source
-	if r.printed.Basis != trade.CommonPractice {
-		printed = t.numbers(printed)
+	if r.printed.Basis != trade.Published && r.printed.Basis != trade.Chosen {
+		return // nothing is printed
 	}
+	printed := t.numbers(r.printed.Source)
 	if r.printed.Note != "" && r.drill != nil {
 		printed += ": " + r.printed.Note
 	}

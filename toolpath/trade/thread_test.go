@@ -269,6 +269,79 @@ func TestThreadNames(t *testing.T) {
 	}
 }
 
+// Each by its hyphens, spaces and units; a name that fits two pitches is asked
+// back, with those it fits.
+func TestInchThreadNames(t *testing.T) {
+	for name, want := range map[string]string{
+		"4-40": "4-40 UNC", "#4-40": "4-40 UNC", "No. 4-40 UNC": "4-40 UNC", "4 UNC": "4-40 UNC", "UNC 4": "4-40 UNC", "4-48": "4-48 UNF", "#0": "0-80 UNF",
+		"10-32": "10-32 UNF", "1/4-20": "1/4-20 UNC", "1/4 in UNF": "1/4-28 UNF", "1/4\" x 40": "1/4 x 40 ME", "1/4 x 40 TPI": "1/4 x 40 ME", "1/4 in x 40 ME": "1/4 x 40 ME",
+		"5/32 ME": "5/32 x 40 ME", "5/32": "5/32 x 40 ME", "3/8 x 32": "3/8 x 32 ME", "M8 x 1": "M8 x 1", "m8x1 mm": "M8 x 1", "M8 fine": "M8 x 1", "M8": "M8", "M8 x 1.25": "M8", "16BA": "16BA", "#2 BA": "2BA",
+	} {
+		if th, err := ThreadNamed(name); err != nil || th.Name != want {
+			t.Errorf("%q: %q %v", name, th.Name, err)
+		}
+	}
+	for name, says := range map[string]string{
+		"1/4 in":   `"1/4 in" fits 1/4 x 40 ME, 1/4-20 UNC and 1/4-28 UNF: write one of them`,
+		"3/8 ME":   `"3/8 ME" fits 3/8 x 32 ME and 3/8 x 40 ME: write one of them`,
+		"No. 4":    `"No. 4" fits 4-40 UNC and 4-48 UNF: write one of them`,
+		"M10 fine": `"M10 fine" fits M10 x 1 and M10 x 1.25: write one of them`,
+	} {
+		if _, err := ThreadNamed(name); err == nil || err.Error() != says {
+			t.Errorf("%q: %v", name, err)
+		}
+	}
+}
+
+// A pitch by the inch that is no whole number of tenths of a nanometre is exact
+// in Lead, rounded up in Pitch: 25.4 mm / 36 is 0.70555... mm.
+func TestPitchByTheInch(t *testing.T) {
+	for name, want := range map[string]struct {
+		tpi   int64
+		pitch measure.Length
+	}{"8-36": {36, 7_055_556}, "4-40": {40, 6_350_000}, "1/2-13": {13, 19_538_462}, "9/32 x 32": {32, 7_937_500}} {
+		th := named(t, name)
+		if n, ok := th.ToTheInch(); !ok || n != want.tpi || th.Pitch != want.pitch || th.Lead != measure.NewRatio(int64(in), want.tpi) {
+			t.Errorf("%s: %d, %t, %d", name, n, ok, th.Pitch)
+		}
+	}
+	if _, ok := named(t, "M3").ToTheInch(); ok {
+		t.Error("M3 has no whole number of threads to the inch")
+	}
+}
+
+// "Fastener hole patterns" (M3, M6), and a head that is the larger of two that are
+// printed: "Inch socket screws", 5/16 in.
+func TestCounterbores(t *testing.T) {
+	for name, want := range map[string][3]measure.Length{"M3": {6500, 3400, 6000}, "M6": {11500, 6400, 10500}} {
+		h := named(t, name).Head
+		if h.Counterbore != want[0]*um || h.CounterboreDeep != want[1]*um || h.SpotFace != want[2]*um {
+			t.Errorf("%s: %+v", name, h)
+		}
+	}
+	if h := named(t, "5/16-18").Head; h.Across != 469*measure.Thou || h.Shape != SocketCap {
+		t.Errorf("%+v", h)
+	}
+	if h := named(t, "8BA").Head; h.Counterbore != 0 || h.CounterboreDeep != 0 {
+		t.Errorf("no counterbore is known for BA: %+v", h)
+	}
+}
+
+func TestUsesOf(t *testing.T) {
+	var got []string
+	for _, u := range UsesOf(136 * measure.Thou) { // #29
+		got = append(got, u.Thread.Name+" "+u.Hole.Hole+" "+u.Hole.For)
+	}
+	// "Tap drill sizes": #29 taps 8-32 and 8-36 and clears No. 5 freely.
+	want := "5-40 UNC clearance free, 8-32 UNC tapping , 5-44 UNF clearance free, 8-36 UNF tapping "
+	if s := strings.Join(got, ", "); s != want {
+		t.Errorf("%q, want %q", s, want)
+	}
+	if u := UsesOf(1); u != nil {
+		t.Errorf("%+v", u)
+	}
+}
+
 func TestThreadFiguresSayWhereFrom(t *testing.T) {
 	m3, ba8 := named(t, "M3"), named(t, "8BA")
 	for got, want := range map[string]string{
@@ -441,7 +514,7 @@ func TestBadThreadRows(t *testing.T) {
 }
 
 func FuzzThreadNamed(f *testing.F) {
-	for _, s := range []string{"M3", "8BA", "BA 8", "", "№ 8", "M2,5", "\xff", "m_3", strings.Repeat("8", 200)} {
+	for _, s := range []string{"M3", "8BA", "BA 8", "", "№ 8", "M2,5", "\xff", "m_3", "1/4 x 40", "4-40", "1/4 in", "#4", "1/4inch\"tpi", strings.Repeat("8", 200)} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, name string) {
