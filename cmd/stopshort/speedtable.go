@@ -103,7 +103,7 @@ func (q atWork) speedRows(t *bookTable, r bookRow, v measure.SurfaceSpeed, want,
 	}
 	t.row("speed", n.String(), from)
 	if n != want {
-		t.row("", "of "+want.String()+" wanted", q.machine.Name+" has no more")
+		t.row("", "of "+want.String()+" wanted", "the next below that "+q.machine.Name+" has")
 	}
 	if n != want || q.turns != 0 {
 		t.row("edge", surfaces(trade.EdgeSpeed(n, q.cutter)), "at that speed, rounded up")
@@ -134,7 +134,7 @@ func (q atWork) speedRows(t *bookTable, r bookRow, v measure.SurfaceSpeed, want,
 // over warns of an edge that runs faster than anything that is printed.
 func (q atWork) over(r bookRow, n measure.Speed) string {
 	if v := trade.EdgeSpeed(n, q.cutter); r.high > 0 && v > r.high {
-		return fmt.Sprintf("the edge runs at %s, and %s is the most that is printed", surfaces(v), surfaces(r.high))
+		return fmt.Sprintf("%s at the edge is over %s, the most that is printed", surfaces(v), r.high)
 	}
 	return ""
 }

@@ -336,8 +336,8 @@ func Rows() []Row {
 		rows = append(rows, r.Row)
 	}
 	rows = append(rows, b.bite.Row, b.arc.Row, b.plunge.Row)
-	t, d, s := threads(), drills(), sawRows()
-	for _, more := range [][]Row{t.all(), d.all(), s.all(), stock().rows} {
+	t, d, s, p := threads(), drills(), sawRows(), proportions()
+	for _, more := range [][]Row{t.all(), d.all(), s.all(), p.all(), stock().rows} {
 		rows = append(rows, more...)
 	}
 	return rows

@@ -56,7 +56,7 @@ type ThreadHole struct {
 func ThreadNamed(name string) (Thread, error) {
 	b := threads()
 	as := squeezed(name)
-	var all, near, fits []string
+	var near, fits []string
 	var fit Thread
 	for i, r := range b.rows {
 		switch {
@@ -65,7 +65,6 @@ func ThreadNamed(name string) (Thread, error) {
 		case slices.Contains(r.short, as):
 			fits, fit = append(fits, r.name), b.threads[i]
 		}
-		all = append(all, r.name)
 		if figures(r.name) == figures(as) {
 			near = append(near, r.name)
 		}
