@@ -136,82 +136,6 @@ func TestBARule(t *testing.T) {
 	}
 }
 
-// "BA threads encyclopaedia copy" and "BA note": 1.75 D; the inches are the
-// usual trade figures, from memory. "BA0 spanner note": 10.5 mm for 0BA. Across
-// corners to a tenth of a millimetre, worked in "Handbook facts", 5.3.
-func TestBAHeads(t *testing.T) {
-	flats := strings.Fields("0.413 0.365 0.324 0.282 0.248 0.220 0.193 0.172 0.152 0.131 0.117")
-	corners := map[int]string{0: "12.1", 2: "9.5", 4: "7.3", 6: "5.7", 8: "4.4", 10: "3.4"}
-	for n, want := range flats {
-		ba := named(t, fmt.Sprintf("%dBA", n))
-		hex, err := ba.HeadShaped("Hexagon")
-		if err != nil {
-			t.Fatal(err)
-		}
-		if got := hex.Across.Inches(3); got != want {
-			t.Errorf("%s: hexagon %s in, want %s", ba.Name, got, want)
-		}
-		if c, ok := corners[n]; ok && hex.Corners.Format(measure.MM, 1, measure.Nearest) != c {
-			t.Errorf("%s: %s across corners, want %s mm", ba.Name, hex.Corners, c)
-		}
-		if ba.Head.Shape != Round || ba.Head.Across != hex.Across || ba.Head.Corners != 0 || ba.Head.KeyRoom != ba.Head.Across {
-			t.Errorf("%s: %+v", ba.Name, ba.Head)
-		}
-	}
-	zero, _ := named(t, "0BA").HeadShaped(Hexagon)
-	if zero.Across != 10_500*um {
-		t.Errorf("0BA: %s, want 10.5 mm", zero.Across)
-	}
-}
-
-// "Handbook facts", 5.3: a box spanner's wall is 0.8 mm up to 6BA, 1.2 mm for
-// the larger; the spot face is half a millimetre over. 3.85 mm across flats is
-// 4.4456 mm across corners by hand (times 1.154701), 6.3 mm is 7.2746 mm.
-func TestSpannerRoom(t *testing.T) {
-	for name, want := range map[string][3]measure.Length{ // thousandths: key room, bare, with the key
-		"8BA": {6046, 4946, 6546},
-		"4BA": {9675, 7775, 10175},
-	} {
-		h, err := named(t, name).HeadShaped(Hexagon)
-		if err != nil {
-			t.Fatal(err)
-		}
-		for i, got := range []measure.Length{h.KeyRoom, h.SpotBare, h.SpotFace} {
-			if off := got - want[i]*um; off.Abs() > um {
-				t.Errorf("%s, figure %d: %s, want %s", name, i, got, want[i]*um)
-			}
-		}
-	}
-	for n := range baThreads {
-		h, _ := named(t, fmt.Sprintf("%dBA", n)).HeadShaped(Hexagon)
-		want := measure.Length(1600) * um
-		if n <= 5 { // 5BA stands between: the greater wall is taken
-			want = 2400 * um
-		}
-		if h.KeyRoom-h.Corners != want || h.Key != "box spanner" {
-			t.Errorf("%dBA: %s takes %s more than the corners, want %s", n, h.Key, h.KeyRoom-h.Corners, want)
-		}
-	}
-}
-
-// "Mechanical engineer's data handbook p.299" prints hexagons across corners.
-func TestAcrossCorners(t *testing.T) {
-	for flats, printed := range map[measure.Length]measure.Length{
-		4000: 4600, 5000: 5800, 5500: 6400, 7000: 8100, 8000: 9200, 10000: 11500, 13000: 15000, 19000: 21900,
-	} {
-		if off := acrossCorners(flats*um) - printed*um; off.Abs() > 100*um {
-			t.Errorf("%s: off the printed %s by %s", flats*um, printed*um, off)
-		}
-	}
-	// Three times the square of the corners is four times that of the flats, or just more.
-	for _, flats := range []measure.Length{2, 38_500_000, 105_000_000, 10 * in} {
-		c := acrossCorners(flats)
-		if c%2 != 0 || 3*c*c < 4*flats*flats || 3*(c-4)*(c-4) >= 4*flats*flats {
-			t.Errorf("%d across flats: %d across corners", flats, c)
-		}
-	}
-}
-
 // Printed figures that are known to be wrong or too tight.
 func TestPrintedFiguresNotTaken(t *testing.T) {
 	for _, c := range []struct {
@@ -242,57 +166,6 @@ func TestPrintedFiguresNotTaken(t *testing.T) {
 	}
 }
 
-func TestThreadNames(t *testing.T) {
-	for name, want := range map[string]string{
-		"M3": "M3", "m3": "M3", " M 3": "M3", "M2.5": "M2.5", "m3x0.5": "M3", "M6 x 1": "M6",
-		"8BA": "8BA", "8 BA": "8BA", "BA 8": "8BA", "ba8": "8BA", "8-ba": "8BA", "No. 8 BA": "8BA", "0BA": "0BA", "10ba": "10BA",
-	} {
-		if th, err := ThreadNamed(name); err != nil || th.Name != want {
-			t.Errorf("%q: %q %v", name, th.Name, err)
-		}
-	}
-	const knows = " is no thread that the handbook knows: it knows 0BA to 16BA, M1.6 to M12, M3 x 0.35 to M12 x 1.5, 1/8 x 40 ME to 1/2 x 26 ME, 1-64 UNC to 1/2-13 UNC and 0-80 UNF to 1/2-20 UNF"
-	for name, says := range map[string]string{
-		"8AB": `"8AB"` + knows + "; did you mean 8BA?",
-		"N3":  `"N3"` + knows + "; did you mean M3?",
-		"3B":  `"3B"` + knows + "; did you mean 3BA?",
-		// A thread of another number is not what was meant.
-		"M7": `"M7"` + knows, "17BA": `"17BA"` + knows, "": `""` + knows,
-		strings.Repeat("x", 99): `"` + strings.Repeat("x", 40) + `..."` + knows,
-	} {
-		if _, err := ThreadNamed(name); err == nil || err.Error() != says {
-			t.Errorf("%q: %v", name, err)
-		}
-	}
-	if _, err := named(t, "M3").HeadShaped("round"); err == nil || err.Error() != `"round" is no head of M3 that the handbook knows: write socket cap or hexagon` {
-		t.Error(err)
-	}
-}
-
-// Each by its hyphens, spaces and units; a name that fits two pitches is asked
-// back, with those it fits.
-func TestInchThreadNames(t *testing.T) {
-	for name, want := range map[string]string{
-		"4-40": "4-40 UNC", "#4-40": "4-40 UNC", "No. 4-40 UNC": "4-40 UNC", "4 UNC": "4-40 UNC", "UNC 4": "4-40 UNC", "4-48": "4-48 UNF", "#0": "0-80 UNF",
-		"10-32": "10-32 UNF", "1/4-20": "1/4-20 UNC", "1/4 in UNF": "1/4-28 UNF", "1/4\" x 40": "1/4 x 40 ME", "1/4 x 40 TPI": "1/4 x 40 ME", "1/4 in x 40 ME": "1/4 x 40 ME",
-		"5/32 ME": "5/32 x 40 ME", "5/32": "5/32 x 40 ME", "3/8 x 32": "3/8 x 32 ME", "M8 x 1": "M8 x 1", "m8x1 mm": "M8 x 1", "M8 fine": "M8 x 1", "M8": "M8", "M8 x 1.25": "M8", "16BA": "16BA", "#2 BA": "2BA",
-	} {
-		if th, err := ThreadNamed(name); err != nil || th.Name != want {
-			t.Errorf("%q: %q %v", name, th.Name, err)
-		}
-	}
-	for name, says := range map[string]string{
-		"1/4 in":   `"1/4 in" fits 1/4 x 40 ME, 1/4-20 UNC and 1/4-28 UNF: write one of them`,
-		"3/8 ME":   `"3/8 ME" fits 3/8 x 32 ME and 3/8 x 40 ME: write one of them`,
-		"No. 4":    `"No. 4" fits 4-40 UNC and 4-48 UNF: write one of them`,
-		"M10 fine": `"M10 fine" fits M10 x 1 and M10 x 1.25: write one of them`,
-	} {
-		if _, err := ThreadNamed(name); err == nil || err.Error() != says {
-			t.Errorf("%q: %v", name, err)
-		}
-	}
-}
-
 // A pitch by the inch that is no whole number of tenths of a nanometre is exact
 // in Lead, rounded up in Pitch: 25.4 mm / 36 is 0.70555... mm.
 func TestPitchByTheInch(t *testing.T) {
@@ -307,23 +180,6 @@ func TestPitchByTheInch(t *testing.T) {
 	}
 	if _, ok := named(t, "M3").ToTheInch(); ok {
 		t.Error("M3 has no whole number of threads to the inch")
-	}
-}
-
-// "Fastener hole patterns" (M3, M6), and a head that is the larger of two that are
-// printed: "Inch socket screws", 5/16 in.
-func TestCounterbores(t *testing.T) {
-	for name, want := range map[string][3]measure.Length{"M3": {6500, 3400, 6000}, "M6": {11500, 6400, 10500}} {
-		h := named(t, name).Head
-		if h.Counterbore != want[0]*um || h.CounterboreDeep != want[1]*um || h.SpotFace != want[2]*um {
-			t.Errorf("%s: %+v", name, h)
-		}
-	}
-	if h := named(t, "5/16-18").Head; h.Across != 469*measure.Thou || h.Shape != SocketCap {
-		t.Errorf("%+v", h)
-	}
-	if h := named(t, "8BA").Head; h.Counterbore != 0 || h.CounterboreDeep != 0 {
-		t.Errorf("no counterbore is known for BA: %+v", h)
 	}
 }
 
@@ -511,23 +367,4 @@ func TestBadThreadRows(t *testing.T) {
 			t.Errorf("%s: want %q, got %v", c.name, c.says, err)
 		}
 	}
-}
-
-func FuzzThreadNamed(f *testing.F) {
-	for _, s := range []string{"M3", "8BA", "BA 8", "", "№ 8", "M2,5", "\xff", "m_3", "1/4 x 40", "4-40", "1/4 in", "#4", "1/4inch\"tpi", strings.Repeat("8", 200)} {
-		f.Add(s)
-	}
-	f.Fuzz(func(t *testing.T, name string) {
-		th, err := ThreadNamed(name)
-		if err == nil {
-			// Its own name finds it again.
-			if again, err := ThreadNamed(th.Name); err != nil || again.Name != th.Name {
-				t.Errorf("%q: %v", name, err)
-			}
-			return
-		}
-		if s := err.Error(); strings.ContainsAny(s, "\n\x00") || len(s) > 1000 {
-			t.Errorf("%q: message %q", name, s)
-		}
-	})
 }
