@@ -48,11 +48,15 @@ func drillRows(t *bookTable, d trade.DrillSize) {
 		below, above := trade.DrillsBeside(d.Diameter, sort)
 		t.row(sort, fmt.Sprintf("%-24s%s", beside(below, d), beside(above, d)), "")
 	}
-	t.row("point", points(d.Diameter), "geometry, rounded up: beyond the full diameter")
-	for _, kind := range []string{"drill", "spot drill"} {
-		if p, err := trade.Point(kind); err == nil {
-			t.row("  "+kind, p.Value.String(), "where nothing else is said ("+fromWhere(p.Source)+")")
+	for _, angle := range []measure.Angle{118, 135, 90} {
+		angle *= measure.Degree
+		from := "geometry, rounded up"
+		for _, kind := range []string{"drill", "spot drill"} {
+			if p, err := trade.Point(kind); err == nil && p.Value == angle {
+				from += "; a " + kind + "'s, where nothing else is said (" + fromWhere(p.Source) + ")"
+			}
 		}
+		t.row("point, "+angle.String(), solid.PointLength(d.Diameter, angle, measure.Ceil).Format(measure.MM, 2, measure.Ceil)+" mm", from)
 	}
 	for _, use := range trade.UsesOf(d.Diameter) {
 		f := ""
@@ -86,13 +90,4 @@ func beside(n *trade.DrillSize, d trade.DrillSize) string {
 		sign = "-"
 	}
 	return fmt.Sprintf("%-9s %s%s mm", n.Name, sign, off.Abs().Format(measure.MM, 3, measure.Nearest))
-}
-
-// points is how long points of the usual angles are.
-func points(d measure.Length) string {
-	var all []string
-	for _, angle := range []measure.Angle{118, 135, 90} {
-		all = append(all, fmt.Sprintf("%d deg %s mm", angle, solid.PointLength(d, angle*measure.Degree, measure.Ceil).Format(measure.MM, 2, measure.Ceil)))
-	}
-	return strings.Join(all, ", ")
 }

@@ -59,7 +59,7 @@ func (q atWork) millRows(t *bookTable, c *trade.Cutting, want, n measure.Speed) 
 		low, high, down = m.Feeds.Low, m.Feeds.High, m.Feeds.Down
 	}
 	run := c.Run(q.cutter, q.flutes, n, low, high, down)
-	from := fmt.Sprintf("the bite times %d flutes times the speed, rounded down", q.flutes)
+	_, from := q.bounded(trade.FeedRate(c.PerTooth.Value, q.flutes, n), fmt.Sprintf("the bite times %d flutes times the speed, rounded down", q.flutes))
 	if q.feed > 0 {
 		run.Feed, from = q.givenFeed(want, n)
 		run.Bite, run.Warning = c.Bite(run.Feed, q.flutes, n)

@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -73,6 +74,9 @@ func threadRows(t *bookTable, th trade.Thread, tough bool) {
 	t.row(th.Name, fmt.Sprintf("%s, %s; full thread (100 per cent) is %s pitches", th.Series, th.Angle, th.Base), "")
 	t.row("pitch", pitch(th), t.from(th.Rests))
 	t.row("outside", th.Major.Both(), "")
+	if same := th.SameOutside(); len(same) > 0 {
+		t.row("  same too", strings.Join(same, ", "), "other threads of that diameter")
+	}
 	t.row("minor", th.Minor.Both(), "basic; no tapping drill is smaller")
 	for _, h := range th.Holes {
 		what := h.Hole + " drill"

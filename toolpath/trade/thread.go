@@ -254,3 +254,14 @@ func UsesOf(d measure.Length) (uses []ThreadUse) {
 	}
 	return uses
 }
+
+// SameOutside is the names of the other threads with the same major diameter: a
+// screw of one goes into a hole of another, and jams.
+func (t Thread) SameOutside() (names []string) {
+	for _, r := range threads().rows {
+		if r.major == t.Major && r.name != t.Name {
+			names = append(names, r.name)
+		}
+	}
+	return names
+}

@@ -368,3 +368,13 @@ func TestBadThreadRows(t *testing.T) {
 		}
 	}
 }
+
+func TestSameOutside(t *testing.T) {
+	for name, want := range map[string]string{
+		"M8": "M8 x 1", "M6": "0BA, M6 x 0.75", "M3": "M3 x 0.35", "1/4-20": "1/4 x 40 ME, 1/4-28 UNF", "M3.5": "", "8BA": "",
+	} {
+		if got := strings.Join(named(t, name).SameOutside(), ", "); got != want {
+			t.Errorf("%s: %q, want %q", name, got, want)
+		}
+	}
+}
