@@ -81,6 +81,6 @@ manual and local rules, and ask a competent person where in doubt.`,
 	root.SetFlagErrorFunc(wrongFlag)
 	root.SetOut(out)
 	root.SetErr(errs)
-	root.AddCommand(gcodeCommand(), checkCommand(), depthCommand(), machineCommand(), newCommand())
+	root.AddCommand(gcodeCommand(), checkCommand(), depthCommand(), machineCommand(), newCommand(), threadCommand(), drillCommand(), speedCommand())
 	return root
 }
