@@ -72,7 +72,9 @@ func (s *state) drill(code int16) {
 	}
 	s.cycle.moves = 0
 	for ; repeats > 0 && !s.lost && s.err == nil; repeats-- {
-		s.hole(code)
+		if s.hole(code); s.cycle.moves > mostMoves {
+			s.aboutG(CycleLong, code)
+		}
 	}
 }
 
@@ -172,6 +174,7 @@ func (s *state) hole(code int16) {
 			to.Y = v
 		}
 	}
+	c.moves++
 	s.emit(toolpath.Rapid, to, off)
 	s.done()
 	s.toHeight(toolpath.Rapid, c.r)
@@ -196,7 +199,7 @@ func (s *state) hole(code int16) {
 // a little.
 func (s *state) pecks(code int16) {
 	c := &s.cycle
-	for depth := c.r - c.peck; depth > c.z && !s.lost && s.err == nil; depth -= c.peck {
+	for depth := c.r - c.peck; depth > c.z && c.moves <= mostMoves && s.err == nil; depth -= c.peck {
 		s.toHeight(toolpath.Line, depth)
 		lift := min(depth+peckLift, c.r)
 		if code == 830 {
@@ -213,7 +216,6 @@ func (s *state) toHeight(kind toolpath.Motion, z measure.Length) {
 		return
 	}
 	if s.cycle.moves++; s.cycle.moves > mostMoves {
-		s.note(CycleLong)
 		return
 	}
 	to, off := s.at, s.off

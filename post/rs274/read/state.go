@@ -36,16 +36,16 @@ type state struct {
 
 	motion     int16
 	plane      toolpath.ArcPlane
-	relative   bool // G91
-	centresAbs bool // G90.1
-	byTime     bool // G93
-	comp       bool // G41, G42
+	relative   bool  // G91
+	centresAbs bool  // G90.1
+	byTime     bool  // G93
+	comp       bool  // G41, G42
 	origin     int16 // G54 and its like
 	shifted    bool  // G92 is in force
 	bent       bool  // what G54 means was changed
-	offset     bool // G43 is in force
-	offsetSeen bool // it was, at least once
-	zMoved     bool // Z was moved before it
+	offset     bool  // G43 is in force
+	offsetSeen bool  // it was, at least once
+	zMoved     bool  // Z was moved before it
 	toReturn   int16
 
 	unit    measure.Length // of the numbers

@@ -184,7 +184,7 @@ func TestNotes(t *testing.T) {
 		{before + "M4 S100\nM2\n", "line 4: M4: the cutter is made to turn anticlockwise"},
 		{before + "G64\nM2\n", "line 4: G64: corners may be rounded, inside of them"},
 		{before + "G81 X1. Z-1. R1.\nM2\n", "line 4: G98: is not said, and taken as in force: back to the height before the cycle"},
-		{before + "G98 G83 X1. Z-1. R1. Q0.0000001\nM2\n", "line 4: a cycle of more than 10000 moves"},
+		{before + "G98 G83 X1. Z-1. R1. Q0.0000001\nM2\n", "line 4: G83: a cycle of more than 10000 moves"},
 		{before + "M2\nG1 X1.\n", "line 5: what stands behind the program's end is not run"},
 		{before + "G4 P1 X1.\nM2\n", "line 4: a dwell together with axis words and no motion word"},
 		{before + "G2 X3. Y0. I1.\nM2\n", "line 4: no reader agrees where an arc goes whose two radii differ so much"},
