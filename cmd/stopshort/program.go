@@ -151,9 +151,11 @@ func (p *programCall) text(out io.Writer, r *survey.Report) error {
 	high := func(l measure.Length) string { return both(l, u, measure.Ceil) }
 	switch r.Verdict() {
 	case survey.Crossed:
-		row("STOP CROSSED", "by %s, first on line %d%s", high(r.Stop-r.Lowest.Z), r.Crossing.Line, at(r.Crossing.Step, u))
+		row("STOP CROSSED", "by %s, first on line %d", high(r.Stop-r.Lowest.Z), r.Crossing.Line)
+		row("where", "%s", at(r.Crossing.Step, u))
 	case survey.RapidDown:
-		row("RAPID DOWN", "below the clear plane, to %s, first on line %d%s", low(r.Down.Z), r.Down.Line, at(r.Down.Step, u))
+		row("RAPID DOWN", "below the clear plane, to %s, first on line %d", low(r.Down.Z), r.Down.Line)
+		row("where", "%s", at(r.Down.Step, u))
 	case survey.NotProved:
 		row("NOT PROVED", "first on line %d; what could be followed stays at or above the stop", r.NotProved[0].First.Line)
 	default:
@@ -186,7 +188,7 @@ func (p *programCall) text(out io.Writer, r *survey.Report) error {
 	row("cuts", "%s", span(r.Cuts, u))
 	row("rapids", "%s", span(r.Rapids, u))
 	if r.First.Line > 0 {
-		row("first move", "%s on line %d%s", r.First.Step.Kind, r.First.Line, at(r.First.Step, u))
+		row("first move", "%s", at(r.First.Step, u))
 	}
 	switch {
 	case r.Standing.Line > 0:
@@ -224,7 +226,7 @@ func (p *programCall) notes(b *strings.Builder, r *survey.Report) {
 	list("who would refuse it: class of reader, rule (R is the reference interpreter)", r.Findings, true)
 }
 
-// at is where a step goes to.
+// at is a step's line, its kind and where it goes to.
 func at(s toolpath.Step, u measure.Unit) string {
 	var parts []string
 	for i, l := range [3]measure.Length{s.To.X, s.To.Y, s.To.Z} {
@@ -233,10 +235,11 @@ func at(s toolpath.Step, u measure.Unit) string {
 			parts = append(parts, "XYZ"[i:i+1]+" "+t)
 		}
 	}
-	if len(parts) == 0 {
-		return ", to a place that is not known"
+	to := "a place that is not known"
+	if len(parts) > 0 {
+		to = strings.Join(parts, ", ") + " " + u.String()
 	}
-	return ", to " + strings.Join(parts, ", ") + " " + u.String()
+	return fmt.Sprintf("line %d, %s to %s", s.Line, s.Kind, to)
 }
 
 // span is a box in one line.
