@@ -209,7 +209,7 @@ func (p *programCall) notes(b *strings.Builder, r *survey.Report) {
 		}
 		fmt.Fprintf(b, "\n%s\n", head)
 		for _, t := range tallies {
-			text := t.First.Text()
+			text := t.Text()
 			if t.Count > 1 {
 				text += fmt.Sprintf(" (%d times)", t.Count)
 			}

@@ -105,7 +105,7 @@ func spanJSON(b survey.Box) boxJSON {
 func notesJSON(tallies []survey.Tally, finding bool) []noteJSON {
 	out := []noteJSON{}
 	for _, t := range tallies {
-		n := noteJSON{Line: t.First.Line, Text: t.First.Text(), Count: t.Count}
+		n := noteJSON{Line: t.First.Line, Text: t.Text(), Count: t.Count}
 		if finding {
 			n.Rule, n.Classes = t.First.ID(), strings.Split(t.First.Classes().String(), ", ")
 		}

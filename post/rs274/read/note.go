@@ -117,9 +117,12 @@ func lettered(letter byte, letters string, first, step int) string {
 // Text is what is wrong, or assumed, without the line.
 func (n Note) Text() string {
 	if n.Word.Letter == 0 {
-		return rules[n.Rule].text
+		return n.Rule.Text()
 	}
-	return n.Word.String() + ": " + rules[n.Rule].text
+	return n.Word.String() + ": " + n.Rule.Text()
 }
+
+// Text is what is wrong, or assumed, without the line and the word.
+func (r Rule) Text() string { return rules[r].text }
 
 func (n Note) String() string { return fmt.Sprintf("line %d: %s", n.Line, n.Text()) }

@@ -159,8 +159,8 @@ func TestNotes(t *testing.T) {
 		want string // the notes that are no findings
 	}{
 		{before + "M2\n", ""},
-		{"G0 Z5.\nM2\n", "line 1: neither G20 nor G21 was said; line 1: G90: is not said, and taken as in force; " +
-			"line 1: G40: is not said, and taken as in force; line 1: G49: is not said, and taken as in force; line 1: G54: is not said, and taken as in force"},
+		{"G0 Z5.\nM2\n", "line 1: neither G20 nor G21 was said; line 1: G90: not said, and taken as in force; " +
+			"line 1: G40: not said, and taken as in force; line 1: G49: not said, and taken as in force; line 1: G54: not said, and taken as in force"},
 		{head + "G91 G1 Z-1. F60.\nM2\n", "line 2: Z: an increment from a place that is not known; line 2: a cut at a height that is not known"},
 		{head + "G0 X1.\nG1 X2. F60.\nM2\n", "line 2: the cutter starts high enough to cross; line 3: a cut at a height that is not known"},
 		{head + "G2 X1. I1. F60.\nM2\n", "line 2: an arc from a place that is not known"},
@@ -173,17 +173,17 @@ func TestNotes(t *testing.T) {
 		{before + "G10 L2 P1 X0.\nG1 X1.\nM2\n", "line 4: G10: another zero than G54: no place is known in it; line 5: a cut at a height that is not known"},
 		{before + "G30\nM2\n", "line 4: G30: goes to a place that the text does not say"},
 		{before + "o1 while [#1 LT 3]\nM2\n", "line 4: loops and subprograms"},
-		{before + "M98 P100\nM2\n", "line 4: M98: is not known"},
+		{before + "M98 P100\nM2\n", "line 4: M98: not known"},
 		{before + "A90.\nM2\n", "line 4: A: a turning axis"},
 		{before + "G38.2 Z-1.\nM2\n", "line 4: G38.2: stops where it touches"},
 		{before + "G84 X1. Z-1. R1.\nM2\n", "line 4: G84: what it does is not followed"},
 		{before + "/G91\nM2\n", "line 4: a line that a switch may leave out changes a mode"},
 		{before + "/M2\nG0 Z9.\nM2\n", "line 4: a line that a switch may leave out changes a mode"},
-		{before + "G90 G91\nG1 X1.\nM2\n", "line 4: G91: stands beside another of its modal group; line 5: a mode is not known since an earlier line"},
-		{before + "G20 G21\nG1 X1.\nG21\nG1 X1. Y1. Z1.\nM2\n", "line 4: G21: stands beside another of its modal group; line 5: a mode is not known since an earlier line"},
+		{before + "G90 G91\nG1 X1.\nM2\n", "line 4: G91: beside another of its modal group; line 5: a mode is not known since an earlier line"},
+		{before + "G20 G21\nG1 X1.\nG21\nG1 X1. Y1. Z1.\nM2\n", "line 4: G21: beside another of its modal group; line 5: a mode is not known since an earlier line"},
 		{before + "M4 S100\nM2\n", "line 4: M4: the cutter is made to turn anticlockwise"},
 		{before + "G64\nM2\n", "line 4: G64: corners may be rounded, inside of them"},
-		{before + "G81 X1. Z-1. R1.\nM2\n", "line 4: G98: is not said, and taken as in force: back to the height before the cycle"},
+		{before + "G81 X1. Z-1. R1.\nM2\n", "line 4: G98: not said, and taken as in force: back to the height before the cycle"},
 		{before + "G98 G83 X1. Z-1. R1. Q0.0000001\nM2\n", "line 4: G83: a cycle of more than 10000 moves"},
 		{before + "M2\nG1 X1.\n", "line 5: what stands behind the program's end is not run"},
 		{before + "G4 P1 X1.\nM2\n", "line 4: a dwell together with axis words and no motion word"},

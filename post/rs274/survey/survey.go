@@ -2,6 +2,9 @@ package survey
 
 import (
 	"io"
+	"strings"
+
+	"golang.org/x/exp/slices"
 
 	"stopshort/post/rs274/read"
 	"stopshort/toolpath"
@@ -27,6 +30,22 @@ type Place struct {
 type Tally struct {
 	First read.Note
 	Count int
+	Words []read.Word // what they are about, each once; no more than mostWords
+}
+
+// mostWords bounds the words that a tally names.
+const mostWords = 12
+
+// Text is what the notes say, with the words that they are about.
+func (t Tally) Text() string {
+	var words []string
+	for _, w := range t.Words {
+		words = append(words, w.String())
+	}
+	if len(words) == 0 {
+		return t.First.Rule.Text()
+	}
+	return strings.Join(words, ", ") + ": " + t.First.Rule.Text()
 }
 
 // Report is what a program does.
@@ -129,6 +148,9 @@ func (s *surveyor) note(n read.Note) {
 		s.order = append(s.order, t)
 	}
 	t.Count++
+	if n.Word.Letter != 0 && len(t.Words) < mostWords && !slices.Contains(t.Words, n.Word) {
+		t.Words = append(t.Words, n.Word)
+	}
 }
 
 // step takes in one step.
