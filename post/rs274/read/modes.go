@@ -119,7 +119,7 @@ func (s *state) setModes() {
 		s.byTime = w.is(rs274.FeedMode, 930)
 	}
 	if w.hasGroup(rs274.Plane) {
-		s.plane = map[int16]toolpath.ArcPlane{170: toolpath.PlaneXY, 180: toolpath.PlaneZX, 190: toolpath.PlaneYZ}[w.code[rs274.Plane]]
+		s.plane = toolpath.ArcPlane(w.code[rs274.Plane]/10 - 17) // G17, G18, G19
 	}
 	if w.hasGroup(rs274.Units) {
 		unit := measure.Inch

@@ -153,7 +153,14 @@ func (s *state) takeG(n number) {
 			s.about(TwoOfGroupG, word)
 		}
 		w.other = int16(tenths)
-		s.about(map[int64]Rule{730: G73ForR, 901: G901ForR, 911: G911ForR}[tenths], word)
+		switch tenths {
+		case 730:
+			s.about(G73ForR, word)
+		case 901:
+			s.about(G901ForR, word)
+		default:
+			s.about(G911ForR, word)
+		}
 	case !exact || gr == rs274.NoGroup:
 		if s.about(UnknownG, word); movesZero(tenths) {
 			s.bent = true

@@ -231,3 +231,48 @@ func BenchmarkRun(b *testing.B) {
 		}
 	}
 }
+
+// The survey of any text agrees with its trace, looked through step by step.
+func FuzzRun(f *testing.F) {
+	for _, text := range []string{
+		"", opening + "G1 Z-3.\nG18 G2 X4. I2.\nG0 Z5.\nM2\n", opening + "G98 G83 X1. Z-3. R1. Q.5\nG0 Z-1.\n", "G20 G91 Z1\n#1=2\nG90 G1 Z-1 F1\n",
+	} {
+		f.Add(text, int64(-20_000_000), int64(10_000_000))
+	}
+	f.Fuzz(func(t *testing.T, text string, stop, clear int64) {
+		limit := measure.MaxLength
+		a := Asked{Stop: max(-limit, min(limit, measure.Length(stop)))}
+		plane := max(-limit, min(limit, measure.Length(clear)))
+		a.Clear = &plane
+		got, err := Run(strings.NewReader(text), read.Options{}, a)
+		if err != nil {
+			t.Fatal(err)
+		}
+		r, err := read.Read(strings.NewReader(text), read.Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		lowest, line, known, down := measure.Length(0), 0, false, false
+		for _, s := range r.Trace.Steps {
+			if s.Kind >= toolpath.Dwell || !s.To.Known[2] {
+				continue
+			}
+			if z := s.To.Z - s.Slack; !known || z < lowest {
+				lowest, line, known = z, s.Line, true
+			}
+			down = down || s.Kind == toolpath.Rapid && s.To.Z < plane && (!s.From.Known[2] || s.From.Z > s.To.Z)
+		}
+		if known != (got.Lowest.Line > 0) || known && got.Lowest.Z > lowest || got.Lowest.Z == lowest && got.Lowest.Line != line {
+			t.Fatalf("lowest %v on line %d, and the trace has %v on line %d", got.Lowest.Z, got.Lowest.Line, lowest, line)
+		}
+		if known && lowest < a.Stop && got.Verdict() != Crossed {
+			t.Fatalf("%v, and the trace goes down to %v", got.Verdict(), lowest)
+		}
+		if got.Verdict() == Crossed && got.Lowest.Z >= a.Stop || got.Down.Line > 0 && !down && r.First(0) == nil {
+			t.Fatalf("%v: %+v", got.Verdict(), got)
+		}
+		if open := r.First(0) != nil && len(got.NotProved)+len(got.Assumed) == 0; open {
+			t.Fatalf("the trace has %v and the survey nothing", r.First(0))
+		}
+	})
+}
