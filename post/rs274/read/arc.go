@@ -78,9 +78,38 @@ func (s *state) arc(code int16) {
 	} else {
 		s.byCentre(f)
 	}
+	if !s.lost && s.tiny(f) {
+		s.note(TinyArc)
+	}
 	if !s.lost {
 		s.done()
 	}
+}
+
+// tiniest is the turn, in radians, under which class A takes an arc for a full
+// turn (its public source: 5e-7); a little more, for what floating point may be
+// out by. R asks for equal ends.
+const tiniest = 5.001e-7
+
+// tiny tells whether an arc turns by so little, in its own sense, that readers
+// differ on it. One that ends where it starts is a full turn to all.
+func (s *state) tiny(f *flat) bool {
+	o := &s.out
+	da, db := part(&o.To, f.a)-part(&o.From, f.a), part(&o.To, f.b)-part(&o.From, f.b)
+	if da == 0 && db == 0 {
+		return false
+	}
+	centre := toolpath.Place{Point: o.Centre}
+	ua := float64(part(&o.From, f.a) - part(&centre, f.a))
+	ub := float64(part(&o.From, f.b) - part(&centre, f.b))
+	// By the law of the chord, the way along the circle over the radius; the
+	// cross product's sign is the way it turns.
+	along := (float64(ua*float64(db)) - float64(ub*float64(da))) / (float64(ua*ua) + float64(ub*ub))
+	if o.Sense == toolpath.Clockwise {
+		along = -along
+	}
+	chord := math.Hypot(float64(da), float64(db)) / math.Hypot(ua, ub)
+	return chord < 0.1 && along > -1e-12 && along < tiniest
 }
 
 // part is one axis of a place.

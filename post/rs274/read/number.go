@@ -124,9 +124,6 @@ func (n number) whole(most int64) (int64, bool) {
 	return v, ok && exact
 }
 
-// negative tells whether it is below nought.
-func (n number) negative() bool { return n.neg }
-
 // zero tells whether it is nought.
 func (n number) zero() bool { return n.digits == 0 && !n.more && !n.huge }
 

@@ -230,6 +230,9 @@ func quickArc(o *toolpath.Step, seen uint32, value *[6]int64, unit measure.Lengt
 	if m == 0 || k == 0 && l == 0 || max(diff, -diff) > apart*m {
 		return false
 	}
+	if a, b := a-c, b-d; max(a, -a, b, -b) < 2e-6*m && (a != 0 || b != 0) {
+		return false // perhaps too short an arc
+	}
 	o.Centre.X, o.Centre.Y = cx, cy
 	return true
 }

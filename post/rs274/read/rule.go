@@ -95,6 +95,7 @@ const (
 	RadiiDifferForA
 	RadiiDifferForD
 	RadiiFar
+	TinyArc
 	RadiusNought
 	RadiusTooSmall
 	RadiusFull
@@ -239,6 +240,7 @@ var rules = [ruleCount]facts{
 	RadiiDifferForA: {"A33", A, Finding, "an arc's two radii differ by over 0.5 mm, or over 0.005 mm and 0.1 per cent"},
 	RadiiDifferForD: {"D-arc", D, Finding, "an arc's two radii differ by over 0.005 mm and 0.1 per cent"},
 	RadiiFar:        {"", 0, NotFollowed, "no reader agrees where an arc goes whose two radii differ so much"},
+	TinyArc:         {"", 0, NotFollowed, "an arc so short that some readers take it for a full turn"},
 	RadiusNought:    {"197", dialect, NotFollowed, "an arc whose radius is nought"},
 	RadiusTooSmall:  {"7", dialect, NotFollowed, "the radius is too small to reach the arc's end"},
 	RadiusFull:      {"69", dialect, NotFollowed, "an arc by its radius ends where it starts"},
