@@ -3,6 +3,7 @@ package recipe
 import (
 	"errors"
 	"fmt"
+	"strings"
 
 	"stopshort/toolpath"
 	"stopshort/toolpath/form"
@@ -139,8 +140,8 @@ func (p *profile) readOutline() bool {
 
 func readLug(n *form.Node, name string, at outline.Point) lug {
 	l := lug{name: name, node: n, aside: n.Length("aside")}
-	if n.Set("name") {
-		l.name = n.Text("name")
+	if given := strings.TrimSpace(n.Text("name")); given != "" {
+		l.name = given
 	}
 	reach, half := n.Length("reach"), n.Length("across")/2
 	for i, word := range []string{"+x", "-x", "+y", "-y"} {
