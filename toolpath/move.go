@@ -64,6 +64,7 @@ type Operation struct {
 	Notes  []string                        // what is done by hand
 	Metal  []solid.Body                    // the metal as it finds it, where a cut of this set-up has taken its outside; else the set-up's
 	Frees  bool                            // it cuts the part free of the rest of the stock
+	Loose  bool                            // stock comes loose that what holds the part keeps it from clearing
 	HeldBy int                             // by how many things the part itself is then held; one lets it turn
 }
 

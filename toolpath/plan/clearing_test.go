@@ -3,7 +3,6 @@ package plan
 import (
 	"errors"
 	"math"
-	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -79,7 +78,7 @@ func ringsOf(t *rapid.T, g Grid, c Clearing) []Ring {
 	rings, err := c.Rings(g)
 	var far TooFar
 	var loose LoosePocket
-	if errors.As(err, &far) || errors.As(err, &loose) || err != nil && strings.Contains(err.Error(), "the grid has no place") {
+	if errors.As(err, &far) || errors.As(err, &loose) {
 		t.Skip(err)
 	}
 	if err != nil {
