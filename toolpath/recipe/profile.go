@@ -215,6 +215,7 @@ func (p *profile) onePart() bool {
 // figures reads what is left of the table.
 func (p *profile) figures() bool {
 	n, d := p.node, p.tool.Measured
+	// Two finishing passes of the most that thinFinish allows.
 	p.allow = figure{Value: p.tool.Diameter.MulDiv(4, 100, measure.Floor), From: measure.Default, Source: "0.04 of the cutter's diameter"}
 	if n.Set("allowance") {
 		p.allow = n.Figure("allowance")
