@@ -2,6 +2,7 @@ package post
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 
 	"stopshort/machines"
@@ -64,14 +65,24 @@ func prove(p toolpath.Program, name string, m *machines.Machine, lift measure.Le
 	return &Proven{Program: p, Name: name, Text: text.Bytes, Trace: trace, Lift: lift}, nil
 }
 
-// Reading is the trace of a text, each step with the operation it belongs to.
+// meantFor is the classes of reader that every program of ours is meant for, and
+// no line of it may be refused by.
+const meantFor = read.R | read.A
+
+// Reading is the trace of a text, each step with the operation it belongs to. A
+// text that is not plain is an error: one that leaves a move open, assumes
+// anything, or would be refused by a reader it is meant for.
 func Reading(text write.Text, m *machines.Machine) (*toolpath.Trace, error) {
-	trace, err := read.Read(bytes.NewReader(text.Bytes), read.Options{
+	reading, err := read.Read(bytes.NewReader(text.Bytes), read.Options{
 		DwellMilliseconds: m.Controller.Dwell == "milliseconds",
 	})
 	if err != nil {
 		return nil, err
 	}
+	if n := reading.First(meantFor); n != nil {
+		return nil, errors.New(n.String())
+	}
+	trace := reading.Trace
 	op := 0
 	for i := range trace.Steps {
 		s := &trace.Steps[i]

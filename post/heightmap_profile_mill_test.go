@@ -227,6 +227,10 @@ func (m *mill) air(s stroke, long float64, lead bool, _ float64) {
 	}
 }
 
+// crumb is the area, in square millimetres, of metal that falls off as a chip does: a
+// sliver by a clamp, a few cells at a border.
+const crumb = 0.25
+
 // lifted ends a trip at depth.
 func (m *mill) lifted(s stroke) {
 	if !m.down {
@@ -242,7 +246,7 @@ func (m *mill) lifted(s stroke) {
 		m.air(s, m.run-m.last, true, m.run)
 	}
 	if m.j.through && s.from[2] < m.bottom {
-		if n, at := m.loose(m.j.held); n > 5 {
+		if n, at := m.loose(m.j.held); float64(n)*m.h*m.h > crumb {
 			m.fault("loose", "line %d, %s: %d cells come loose at X%.3f Y%.3f", s.line, m.name, n, at[0], at[1])
 		}
 	}

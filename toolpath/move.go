@@ -11,7 +11,7 @@ type Motion uint8
 const (
 	Rapid Motion = iota // as fast as the machine goes; not always straight
 	Line                // straight, at a feed
-	Arc                 // about a centre in XY, at a feed; Z even along it
+	Arc                 // about a centre in a plane (XY but in a stranger's program), at a feed; the third axis even along it
 	Dwell               // standing still for a time
 	Stop                // the program waits for the operator
 )
@@ -20,7 +20,8 @@ func (m Motion) String() string {
 	return [...]string{"rapid", "line", "arc", "dwell", "stop"}[m]
 }
 
-// Sense is the way an arc turns, seen from above (from the + end of Z).
+// Sense is the way an arc turns, seen from the + end of the axis that stands on
+// its plane: from above in XY.
 type Sense uint8
 
 const (
@@ -66,6 +67,7 @@ type Operation struct {
 	Metal   []solid.Body                    // the metal as it finds it, where a cut of this set-up has taken its outside; else the set-up's
 	Frees   bool                            // it cuts the part free of the rest of the stock
 	HeldBy  int                             // by how many things the part itself is then held; one lets it turn
+	Loose   bool                            // stock comes loose that what holds the part keeps it from clearing
 }
 
 // EdgeRule is how near an edge a hole's centre may be: told under Warn, refused under

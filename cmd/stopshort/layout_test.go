@@ -26,6 +26,7 @@ var mayImport = map[string]string{
 	"toolpath/limit":       "toolpath/measure toolpath/solid toolpath machines",
 	"post/rs274":           "",
 	"post/rs274/read":      "toolpath/measure toolpath toolpath/solid machines post/rs274",
+	"post/rs274/survey":    "toolpath/measure toolpath post/rs274/read",
 	"post/rs274/write":     "toolpath/measure toolpath toolpath/solid machines post/rs274",
 	"post/handwheel":       "toolpath/measure toolpath machines",
 	"post/handwheel/addup": "toolpath/measure toolpath machines",

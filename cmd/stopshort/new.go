@@ -239,12 +239,12 @@ func sample(m *machines.Machine, machine, units string) (string, error) {
 	return b.String(), nil
 }
 
-// widest is the most columns of a line of the new job.
-const widest = 100
+// sampleWidth is the most columns of a line of the new job.
+const sampleWidth = 100
 
 // comment writes a text on lines of its own.
 func comment(b *strings.Builder, indent int, text string) {
-	for _, l := range strings.Split(wrapped(text, 0, widest-indent-len("# ")), "\n") {
+	for _, l := range strings.Split(wrapped(text, 0, sampleWidth-indent-len("# ")), "\n") {
 		fmt.Fprintf(b, "%*s# %s\n", indent, "", l)
 	}
 }
@@ -279,7 +279,7 @@ func rows(b *strings.Builder, s section, tables []*form.Table, units string, tol
 		switch {
 		case help == "":
 			fmt.Fprintln(b, lines[i])
-		case wide+4+len([]rune(help)) > widest:
+		case wide+4+len([]rune(help)) > sampleWidth:
 			comment(b, s.indent, help)
 			fmt.Fprintln(b, lines[i])
 		default:

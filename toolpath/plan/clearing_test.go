@@ -73,66 +73,110 @@ func drawClearing(t *rapid.T) Clearing {
 	return c
 }
 
-func TestRingsClearTheStock(t *testing.T) {
-	counts := map[string]int{}
+// ringsOf are the rings of a clearing; one that is refused is left out.
+func ringsOf(t *rapid.T, g Grid, c Clearing) []Ring {
+	rings, err := c.Rings(g)
+	var far TooFar
+	var loose LoosePocket
+	if errors.As(err, &far) || errors.As(err, &loose) {
+		t.Skip(err)
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+	return rings
+}
+
+// hair is how far from a corner it need not be right whether a stretch is slow.
+const hair = 30 * float64(measure.Micrometre)
+
+// checkRings holds rings against what is promised of them: off the part, at full
+// feed no more than the side step into metal that is still there, ways that begin
+// and end clear of the stock but for the last steps, since no piece is cut
+// shorter than tinyArc, and the part on the left.
+func checkRings(t *rapid.T, g Grid, c Clearing, rings []Ring) {
+	r, step := float64(c.Radius), float64(c.Step)
+	last := math.Inf(1)
+	for i, ring := range rings {
+		if float64(ring.Growth) > last-0.5 || last < math.Inf(1) && last-float64(ring.Growth) > step {
+			t.Fatalf("ring %d of growth %v comes after one of %v, the step is %v", i, ring.Growth, last, step)
+		}
+		last = float64(ring.Growth)
+		for _, w := range ring.Ways {
+			for k, s := range w {
+				if k > 0 && w[k-1].To != s.From {
+					t.Fatalf("ring %d: %v and %v do not join", i, w[k-1], s)
+				}
+				for _, part := range []float64{0.02, 0.31, 0.5, 0.74, 0.98} {
+					checkPlace(t, g, c, rings[:i], ring, s, part)
+				}
+			}
+			from, to := w[0].From, w[len(w)-1].To
+			if ring.Closed {
+				if from != to {
+					t.Fatalf("ring %d is not closed", i)
+				}
+				continue
+			}
+			for _, e := range []outline.Point{from, to} {
+				if d := farFromAll(c.Stock, float64(e.X), float64(e.Y)); d < r+float64(c.Clear-tinyArc*g.Step(solid.X)) {
+					t.Fatalf("ring %d: a way ends %v from the stock", i, d)
+				}
+			}
+		}
+	}
+	if n := len(rings); n > 0 && rings[n-1].Growth != c.Radius+c.Allow {
+		t.Fatalf("the last ring's growth is %v, not %v", rings[n-1].Growth, c.Radius+c.Allow)
+	}
+}
+
+func checkPlace(t *rapid.T, g Grid, c Clearing, before []Ring, ring Ring, s Stretch, part float64) {
+	r, step := float64(c.Radius), float64(c.Step)
+	x, y, leftX, leftY := on(s.Piece, part)
+	d := farFromAll(c.Shapes, x, y)
+	if d < float64(ring.Growth)-float64(g.Step(solid.X))/10 {
+		t.Fatalf("%v: %v from the part, not %v", s, d, ring.Growth)
+	}
+	if aside := 20 * float64(g.Step(solid.X)); farFromAll(c.Shapes, x+leftX*aside, y+leftY*aside) > float64(ring.Growth)-0.7*aside {
+		t.Fatalf("%v: the part is not on the left", s)
+	}
+	if s.Slow {
+		return
+	}
+	for _, aside := range []float64{r - step - hair, (r - step) / 2, -hair, -r / 2, hair - r} {
+		if aside > r-step-hair {
+			continue
+		}
+		qx, qy := x+leftX*aside, y+leftY*aside
+		if farFromAll(c.Stock, qx, qy) < -hair && toRings(before, qx, qy) > r+hair {
+			t.Fatalf("%v at %v: metal %v to the left of the cutter's middle, of %v, and the step is %v", s, part, aside, r, step)
+		}
+	}
+}
+
+// left is the first of some random places where metal stays though the cutter
+// could stand there.
+func left(t *rapid.T, c Clearing, rings []Ring) (at [2]float64, any bool) {
+	low, high := c.Stock[0].Bounds()
+	for range 60 {
+		x := float64(rapid.Int64Range(int64(low.X), int64(high.X)).Draw(t, "x"))
+		y := float64(rapid.Int64Range(int64(low.Y), int64(high.Y)).Draw(t, "y"))
+		if farFromAll(c.Stock, x, y) < -hair && farFromAll(c.Shapes, x, y) > float64(c.Radius+c.Allow)+hair &&
+			toRings(rings, x, y) > float64(c.Radius)+hair {
+			return [2]float64{x, y}, true
+		}
+	}
+	return at, false
+}
+
+// Random parts in bar and in plate, on both grids.
+func TestRings(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		g, c := drawGrid(t), drawClearing(t)
-		rings, err := c.Rings(g)
-		var far TooFar
-		var loose LoosePocket
-		if errors.As(err, &far) || errors.As(err, &loose) {
-			counts["refused"]++
-			t.Skip(err)
-		}
-		if err != nil {
-			t.Fatal(err)
-		}
-		counts["done"]++
-		const hair = 300_000 // 30 micrometres: what is called slow or not near a corner
-		r, step := float64(c.Radius), float64(c.Step)
-		metal := func(x, y float64) bool { return farFromAll(c.Stock, x, y) < -hair }
-		for i, ring := range rings {
-			for _, w := range ring.Ways {
-				for _, s := range w {
-					for _, part := range []float64{0.02, 0.31, 0.5, 0.74, 0.98} {
-						x, y, lx, ly := on(s.Piece, part)
-						if d := farFromAll(c.Shapes, x, y); d < float64(c.Radius+c.Allow)-5000 {
-							t.Fatalf("ring %d %v: %v from the part", i, s, d)
-						}
-						if s.Slow {
-							continue
-						}
-						for _, aside := range []float64{r - step - hair, (r - step) / 2, -hair, -r / 2, hair - r} {
-							if aside > r-step-hair {
-								continue
-							}
-							qx, qy := x+lx*aside, y+ly*aside
-							if metal(qx, qy) && toRings(rings[:i], qx, qy) > r+hair {
-								t.Fatalf("ring %d of %d, %v at %v: metal %v to the left of the middle, the step is %v of %v", i, len(rings), s, part, aside, step, r)
-							}
-						}
-					}
-				}
-				if ring.Closed {
-					continue
-				}
-				for _, e := range []outline.Point{w[0].From, w[len(w)-1].To} {
-					if d := farFromAll(c.Stock, float64(e.X), float64(e.Y)); d < float64(c.Radius+c.Clear-8*g.Step(solid.X)) {
-						t.Fatalf("ring %d: a way ends %v from the stock", i, d)
-					}
-				}
-			}
-		}
-		// No metal is left where the cutter could stand.
-		b := c.Stock[0]
-		bl, bh := b.Bounds()
-		for range 60 {
-			x := float64(rapid.Int64Range(int64(bl.X), int64(bh.X)).Draw(t, "x"))
-			y := float64(rapid.Int64Range(int64(bl.Y), int64(bh.Y)).Draw(t, "y"))
-			if farFromAll(c.Stock, x, y) < -hair && farFromAll(c.Shapes, x, y) > float64(c.Radius+c.Allow)+hair && toRings(rings, x, y) > r+hair {
-				t.Fatalf("metal is left at %v, %v", x, y)
-			}
+		rings := ringsOf(t, g, c)
+		checkRings(t, g, c, rings)
+		if at, any := left(t, c, rings); any {
+			t.Fatalf("metal is left at %v", at)
 		}
 	})
-	t.Log(counts)
 }

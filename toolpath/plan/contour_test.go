@@ -82,8 +82,90 @@ func drawPart(t *rapid.T) []outline.Shape {
 	return shapes
 }
 
+// contoursOf are the contours.
+func contoursOf(t *rapid.T, g Grid, shapes []outline.Shape, by measure.Length) Contours {
+	c, err := g.Contours(shapes, by)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return c
+}
+
 func drawGrid(t *rapid.T) Grid {
 	return forName(t, rapid.SampledFrom([]string{"stepper-mill-mm", "stepper-mill-inch"}).Draw(t, "machine"))
+}
+
+// The path of the demo part's last finishing pass (demo-part.md, set-up A), in the
+// machine's own units: on the 3-4-5 triangle and the straights it is exact; where
+// arc and pad meet, at Y 11.2754 mm, the end is put outward.
+func TestDemoPartsPath(t *testing.T) {
+	const um = measure.Micrometre
+	p := func(x, y measure.Length) outline.Point { return outline.Point{X: x * um, Y: y * um} }
+	shapes := []outline.Shape{
+		outline.Disc(p(0, 0), 12700*um), outline.Rect(p(-21500, -6350), p(21500, 6350)), outline.Rect(p(-8000, 0), p(8000, 16500)),
+	}
+	for _, c := range []struct {
+		machine string
+		unit    measure.Length // of the figures
+		right   [][2]int64     // from the right lug's lower corner to the pad's right one
+	}{
+		{"stepper-mill-mm", um / 10, [][2]int64{
+			{246750, -63500}, {246750, 63500}, {215000, 95250}, {127000, 95250}, {111750, 112755}, {111750, 165000}, {80000, 196750},
+		}},
+		// 21.5, 24.675, 11.175, 16.5, 19.675 and 8 mm are 0.84646, 0.97146, 0.43996,
+		// 0.64961, 0.77461 and 0.31496 in; on the circle of 0.625 in about the bore
+		// X 0.4400 has Y 0.44388.
+		{"stepper-mill-inch", measure.Inch / 10_000, [][2]int64{
+			{9715, -2500}, {9715, 2500}, {8465, 3750}, {5000, 3750}, {4400, 4439}, {4400, 6497}, {3150, 7747},
+		}},
+	} {
+		got, err := machine(t, c.machine).Contours(shapes, 3175*um)
+		if err != nil || len(got.Inner) > 0 {
+			t.Fatal(err, got.Inner)
+		}
+		begun, ok := FromExtreme(got.Outer, Side{1, 0})
+		if !ok || len(begun) != 18 {
+			t.Fatalf("%s: %v", c.machine, begun)
+		}
+		for i, w := range c.right {
+			want := outline.Point{X: measure.Length(w[0]) * c.unit, Y: measure.Length(w[1]) * c.unit}
+			if begun[i].From != want {
+				t.Errorf("%s: end %d is %v, want %v", c.machine, i, begun[i].From, want)
+			}
+			if got := begun[13-i].From; got != (outline.Point{X: -want.X, Y: want.Y}) {
+				t.Errorf("%s: %v on the left is not the mirror image of %v", c.machine, got, want)
+			}
+		}
+	}
+}
+
+// A bay that the growth closes is a loop of its own, with the part on its left,
+// until the growth fills it.
+func TestContoursOfABay(t *testing.T) {
+	const mm = measure.Millimetre
+	p := func(x, y measure.Length) outline.Point { return outline.Point{X: x * mm, Y: y * mm} }
+	hook := []outline.Shape{ // 14 wide inside, 8 at its mouth
+		outline.Disc(p(0, 0), 12*mm), outline.Rect(p(0, -6), p(50, 6)), outline.Rect(p(-8, 0), p(8, 24)),
+		outline.Rect(p(0, 20), p(50, 24)), outline.Rect(p(46, 0), p(50, 12)),
+	}
+	g := machine(t, "stepper-mill-mm")
+	for _, c := range []struct {
+		growth measure.Length
+		inner  int
+	}{{3, 0}, {5, 1}, {7, 0}} {
+		got, err := g.Contours(hook, c.growth*mm)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if len(got.Inner) != c.inner {
+			t.Fatalf("grown by %d mm it has %d loops inside, want %d", c.growth, len(got.Inner), c.inner)
+		}
+		for _, l := range got.Inner {
+			if !l.Contains(p(30, 13)) || l.Area() >= 0 {
+				t.Errorf("%v does not run clockwise about the bay's middle", l)
+			}
+		}
+	}
 }
 
 // The contours of random parts on both grids: closed, every end and centre on the
@@ -95,10 +177,7 @@ func TestContoursKeepOutsideWithThePartOnTheLeft(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		g, shapes := drawGrid(t), drawPart(t)
 		by := measure.Length(rapid.Int64Range(3_000_000, 60_000_000).Draw(t, "growth"))
-		c, err := g.Contours(shapes, by)
-		if err != nil {
-			t.Fatal(err)
-		}
+		c := contoursOf(t, g, shapes, by)
 		step := float64(g.Step(solid.X))
 		onGrid := func(what string, l measure.Length) {
 			if g.Round(solid.X, l, measure.Nearest) != l {

@@ -47,9 +47,8 @@ func (p *profile) metalLeft() ([]leftMetal, error) {
 			}
 		}
 		if corners > 1 {
-			wide, _ := solid.Hypot(to.X-from.X, to.Y-from.Y)
-			m.told = fmt.Sprintf("metal is left by %s: there the gap is %s, and the cutter %s; saw or file it",
-				p.beside2(q.From), wide.Both(), p.tool.Measured.Both())
+			m.told = fmt.Sprintf("metal is left by %s: the gap there is narrower than the cutter of %s; saw or file it",
+				p.beside2(q.From), p.tool.Measured.Both())
 		}
 		out = append(out, m)
 	}

@@ -7,6 +7,7 @@ import (
 	"golang.org/x/exp/slices"
 
 	"stopshort/toolpath"
+	"stopshort/toolpath/job"
 	"stopshort/toolpath/measure"
 	"stopshort/toolpath/outline"
 	"stopshort/toolpath/plan"
@@ -49,10 +50,17 @@ func (p *profile) path() (passes []toolpath.Pass, levels int, err error) {
 	if err != nil {
 		return nil, 0, err
 	}
+	if at, deep, err := c.Deep(p.grid); err != nil {
+		return nil, 0, err
+	} else if deep {
+		return nil, 0, narrowGap{at}
+	}
 	for _, r := range rings {
 		if p.blockedBy == nil {
 			p.blockedBy = r.Blocked
 		}
+		// Strips hang on nothing then, or on jaws that grip nothing more.
+		p.loose = p.loose || p.through && (r.Dropped || r.Blocked != nil && p.byJaws())
 	}
 	rough, err := p.roughWays(rings)
 	if err != nil {
@@ -68,7 +76,7 @@ func (p *profile) path() (passes []toolpath.Pass, levels int, err error) {
 		moves += len(w.stretches) + 5
 	}
 	if n := moves * len(z); n > maxMoves {
-		return nil, 0, fmt.Errorf("%d passes of %d moves: at most %d moves in all; a larger cutter, a larger step or less stock would do", len(z), moves, maxMoves)
+		return nil, 0, tooManyMoves{len(z), moves}
 	}
 	t := &trip{profile: p, slow: p.slowFeed()}
 	for k, at := range z {
@@ -208,12 +216,13 @@ func (p *profile) finishWays(after bool) ([]way, error) {
 	}
 	var out []way
 	for k := int64(1); k <= n; k++ {
-		c, err := p.grid.Contours(p.shapes(), r+a-a.MulDiv(k, n, measure.Nearest))
+		growth := r + a - a.MulDiv(k, n, measure.Nearest)
+		loops, err := p.grid.Contours(p.shapes(), growth)
 		if err != nil {
 			return nil, err
 		}
 		w := way{ring: -1, closed: true}
-		for _, q := range c.Outer {
+		for _, q := range loops.Outer {
 			w.stretches = append(w.stretches, stretch{Piece: q})
 		}
 		if w, err = p.led(w, after || k > 1); err != nil {
@@ -222,6 +231,30 @@ func (p *profile) finishWays(after bool) ([]way, error) {
 		out = append(out, w)
 	}
 	return out, nil
+}
+
+// narrowGap is a gap that roughing does not come into and finishing would.
+type narrowGap struct{ at outline.Point }
+
+func (g narrowGap) Error() string {
+	return fmt.Sprintf("the gap by X %s, Y %s", g.at.X, g.at.Y)
+}
+
+// tooManyMoves is an outline of more than maxMoves.
+type tooManyMoves struct{ passes, moves int }
+
+func (e tooManyMoves) Error() string {
+	return fmt.Sprintf("%d passes of %d moves: at most %d moves in all; a larger cutter, a larger step or less stock would do", e.passes, e.moves, maxMoves)
+}
+
+// byJaws tells whether jaws stand as high as the cutter comes down.
+func (p *profile) byJaws() bool {
+	for _, h := range p.setup.Holding {
+		if _, near := p.reachAt(h.Body); near && h.Kind == job.HeldJaw {
+			return true
+		}
+	}
+	return false
 }
 
 // errNoWayIn is a closed way that nothing leads to.
