@@ -249,9 +249,6 @@ func peckRule(material string) string {
 	return s
 }
 
-// peckShort is how far above its last depth a drill comes down by a rapid.
-const peckShort = measure.Millimetre / 4
-
 // peck is one hole: over it, down near the metal, pecks with full withdrawal,
 // and up.
 func (b *bench) peck(name string, d drill, h toolpath.Hole) toolpath.Pass {
@@ -274,7 +271,7 @@ func (b *bench) peck(name string, d drill, h toolpath.Hole) toolpath.Pass {
 		move(toolpath.Line, z, d.feed.Value)
 		if i < len(pecks)-1 {
 			move(toolpath.Rapid, near, 0)
-			if back := b.grid.Round(solid.Z, z+peckShort, measure.Ceil); back < near {
+			if back := b.grid.Round(solid.Z, z+trade.PeckGap().Value, measure.Ceil); back < near {
 				move(toolpath.Rapid, back, 0)
 			}
 		}

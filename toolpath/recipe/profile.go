@@ -12,6 +12,7 @@ import (
 	"stopshort/toolpath/outline"
 	"stopshort/toolpath/plan"
 	"stopshort/toolpath/solid"
+	"stopshort/toolpath/trade"
 )
 
 var profileTable = &form.Table{
@@ -83,12 +84,12 @@ func (p *profile) shapes() []outline.Shape {
 
 func (b *bench) profile(c job.Cut) error {
 	n := c.Node
-	p := &profile{bench: b, cut: c, node: n, wall: n.Figure("wall"), thin: thinnest(0)}
+	p := &profile{bench: b, cut: c, node: n, wall: n.Figure("wall")}
 	var ok bool
 	if p.tool, ok = b.job.CutTool(n, "tool"); !ok {
 		return nil
 	}
-	p.thin = thinnest(p.tool.Diameter)
+	p.thin = trade.LeastWall(p.tool.Diameter)
 	if n.Set("wall_never_less") {
 		p.thin = n.Figure("wall_never_less")
 	}

@@ -94,6 +94,7 @@ func Plan(j *job.Job, m *machines.Machine) (*toolpath.Plan, error) {
 				refused = err
 			}
 			b.finds(b.out.Operations[first:])
+			asked(b.out.Operations[first:])
 		}
 		b.out.Operations = plan.Order(b.out.Operations)
 		before = append(before, b.made...)

@@ -9,6 +9,7 @@ import (
 	"stopshort/toolpath/job"
 	"stopshort/toolpath/measure"
 	"stopshort/toolpath/solid"
+	"stopshort/toolpath/trade"
 )
 
 var slotTable = &form.Table{
@@ -74,7 +75,7 @@ func (b *bench) slot(c job.Cut) error {
 	}
 	ends := n.Word("ends")
 	s.open = [2]bool{ends == "open" || ends == "open at from", ends == "open" || ends == "open at to"}
-	s.wall = thinnest(s.tool.Diameter)
+	s.wall = trade.LeastWall(s.tool.Diameter)
 	if n.Set("wall_never_less") {
 		s.wall = n.Figure("wall_never_less")
 	}
@@ -180,6 +181,7 @@ func (s *slot) lay() error {
 			{Name: "passes", Value: fmt.Sprintf("%d of %s or less", path.levels, c.step.Value), From: c.step.From, Source: c.step.Source},
 		}, c.facts(s.machine.Units)...),
 	})
+	s.deepSlot(&s.out.Operations[len(s.out.Operations)-1], s.top-s.floor)
 	if warn := s.climbs(path); warn != "" {
 		op := &s.out.Operations[len(s.out.Operations)-1]
 		op.Warns = append(op.Warns, warn)

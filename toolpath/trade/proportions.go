@@ -134,10 +134,16 @@ func Oversize(d measure.Length) measure.Figure[measure.Length] {
 // is the smaller diameter: the less of a length and a share, rounded up to a tenth
 // of a nanometre.
 func LeastWall(d measure.Length) measure.Figure[measure.Length] {
+	l, r, source := WallRule()
+	return measure.Figure[measure.Length]{Value: min(l, r.Of(d, measure.Ceil)), From: measure.Handbook, Source: source}
+}
+
+// WallRule is what [LeastWall] goes by: the length, the share, and their source.
+func WallRule() (most measure.Length, share measure.Ratio, source string) {
 	b := proportions()
 	n := b.nodes["wall"]
-	l, r := n.Length("least"), n.Number("of_least")
-	return b.figure("wall", min(l, r.Of(d, measure.Ceil)), "wall: %s or %s of the smaller diameter, the less", l, r)
+	most, share = n.Length("least"), n.Number("of_least")
+	return most, share, b.figure("wall", most, "wall: %s or %s of the smaller diameter, the less", most, share).Source
 }
 
 // LeastThread is the thread that a screw must find at the least: its major
