@@ -380,10 +380,11 @@ func (p *profile) lay() error {
 		p.node.Fault("tool", "%s", err)
 		return nil
 	}
+	p.cutting.roundArcs(p.bench, p.node, p.tool, passes, false)
 	c := p.cutting
 	op := toolpath.Operation{
 		Cut: p.cut.Number, Of: p.cut.Name, Name: p.cut.Name, Tool: p.tool, Speed: c.speed.Value, DepthBy: p.by, Passes: passes, Wall: wallOf(p.node),
-		Frees: p.through, HeldBy: p.heldBy(), Loose: p.loose,
+		Frees: p.through, HeldBy: p.heldBy(), Loose: p.loose, Warns: c.warns(p.cut.Name),
 	}
 	op.Facts = append(p.facts(levels), c.facts(p.machine.Units)...)
 	left, err := p.metalLeft()

@@ -172,6 +172,7 @@ func (s *slot) lay() error {
 		s.node.Fault(key, "%s", err)
 		return nil
 	}
+	s.cutting.roundArcs(s.bench, s.node, s.tool, path.passes, true)
 	c := s.cutting
 	s.out.Operations = append(s.out.Operations, toolpath.Operation{
 		Cut: s.cut.Number, Of: s.cut.Name, Name: s.cut.Name, Tool: s.tool, Speed: c.speed.Value, DepthBy: s.by, Passes: path.passes, Wall: wallOf(s.node),
@@ -181,6 +182,9 @@ func (s *slot) lay() error {
 			{Name: "passes", Value: fmt.Sprintf("%d of %s or less", path.levels, c.step.Value), From: c.step.From, Source: c.step.Source},
 		}, c.facts(s.machine.Units)...),
 	})
+	if warn := c.warns(s.cut.Name); warn != nil {
+		s.out.Operations[len(s.out.Operations)-1].Warns = warn
+	}
 	s.deepSlot(&s.out.Operations[len(s.out.Operations)-1], s.top-s.floor)
 	if warn := s.climbs(path); warn != "" {
 		op := &s.out.Operations[len(s.out.Operations)-1]

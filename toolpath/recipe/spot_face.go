@@ -40,7 +40,7 @@ func (b *bench) spotFace(c job.Cut) error {
 		n.Fault("tool", "tool %d is a %s: a face is sunk with a flat cutter", tool.Number, tool.Kind)
 		return nil
 	}
-	op := toolpath.Operation{Cut: c.Number, Of: c.Name, Name: c.Name, Tool: tool, Speed: cut.speed.Value, DepthBy: b.by, Facts: cut.facts(b.machine.Units), Wall: wallOf(n)}
+	op := toolpath.Operation{Cut: c.Number, Of: c.Name, Name: c.Name, Tool: tool, Speed: cut.speed.Value, DepthBy: b.by, Wall: wallOf(n), Warns: cut.warns(c.Name)}
 	if n.Has("screw") {
 		t, err := trade.ThreadNamed(n.Text("screw"))
 		if err != nil {
@@ -76,6 +76,8 @@ func (b *bench) spotFace(c job.Cut) error {
 		}
 		op.Passes = append(op.Passes, pass)
 	}
+	cut.roundArcs(b, n, tool, op.Passes, true)
+	op.Facts = cut.facts(b.machine.Units)
 	if ring := n.Length("diameter") - tool.Measured; ring > 0 {
 		op.Facts = append(op.Facts, toolpath.Fact{Name: "circle", Value: "centre on " + ring.Both(), From: measure.Derived,
 			Source: fmt.Sprintf("a hole of %s less the cutter's %s; it is cleared from the middle, so no slug is left", n.Length("diameter"), tool.Measured)})
