@@ -118,6 +118,7 @@ type Setup struct {
 	Covered    []solid.Box       // areas that another part will cover
 	Room       Room
 	Head       []string // facts for the operator, one a line, plain text
+	Facts      []Fact   // the figures of the set-up itself
 }
 
 // Room is how far each axis can go from the set-up's zero; a nil end was not

@@ -220,12 +220,12 @@ func (j *Judge) keepOut(op toolpath.Operation, l *toolpath.Limit, w way, line in
 }
 
 // keepOutSweep is keepOut for a volume that is cut, with what it may come out wider.
-func (j *Judge) keepOutSweep(op toolpath.Operation, l *toolpath.Limit, sweep solid.Sweep, wider measure.Length, line int) {
+func (j *Judge) keepOutSweep(op toolpath.Operation, l *toolpath.Limit, sweep solid.Sweep, wider measure.Figure[measure.Length], line int) {
 	t, shares := j.toKeepOut(op, l)
-	if wider > 0 {
+	if wider.Value > 0 {
 		machine := shares
 		shares = func(dir [3]float64, at extent) []toolpath.Share {
-			return append(machine(dir, at), oversize(dir, wider)...)
+			return append(machine(dir, at), oversize(dir, wider.Value, wider.Source)...)
 		}
 	}
 	j.holdSweep(t, sweep, l.Solid, shares, line)

@@ -121,7 +121,7 @@ func (j *Judge) walls(op toolpath.Operation, sweep solid.Sweep, h *toolpath.Hole
 				continue
 			}
 			g := solid.Between(sweep, b, need)
-			t.meet(int64(g.Low), int64(g.High), append(j.betweenCuts(g, sweep, f), oversize(g.Dir, both)...), j.here(line))
+			t.meet(int64(g.Low), int64(g.High), append(j.betweenCuts(g, sweep, f), oversize(g.Dir, both, op.Book.Oversize.Source)...), j.here(line))
 		}
 	})
 }
@@ -198,6 +198,7 @@ func (j *Judge) wallsOfCut(op toolpath.Operation, p piece, line int) {
 
 // oversize is the share of drills that cut wider than they are, along a direction:
 // half of it falls on the side in question.
-func oversize(dir [3]float64, wider measure.Length) []toolpath.Share {
-	return kept([]toolpath.Share{{Name: "drill cutting wide", Of: weighed(wider.Half(measure.Ceil), math.Hypot(dir[0], dir[1]))}})
+func oversize(dir [3]float64, wider measure.Length, source string) []toolpath.Share {
+	return kept([]toolpath.Share{{Name: "drill cutting wide", Of: weighed(wider.Half(measure.Ceil), math.Hypot(dir[0], dir[1])),
+		From: measure.Handbook, Source: source}})
 }

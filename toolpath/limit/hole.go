@@ -120,9 +120,9 @@ func (j *Judge) hole(op toolpath.Operation, h toolpath.Hole, line int) {
 		}
 	}
 	for n, s := range sweeps {
-		wider := op.Book.Oversize.Value
+		wider := op.Book.Oversize
 		if n == len(sweeps)-1 && h.Thread > h.Diameter { // a tap cuts no wider than it is
-			wider = 0
+			wider.Value = 0
 		}
 		for i := range j.setup.Limits {
 			l := &j.setup.Limits[i]
@@ -138,7 +138,7 @@ func (j *Judge) hole(op toolpath.Operation, h toolpath.Hole, line int) {
 				t.allowed, t.verdict.Reason = true, "breaks into the bore: the job says so"
 			}
 		}
-		j.walls(op, s, &whole, h.Wide(), wider, line)
+		j.walls(op, s, &whole, h.Wide(), wider.Value, line)
 	}
 	j.bottom(op, h, line)
 	j.rim(op, h, line)
@@ -307,7 +307,7 @@ func (j *Judge) edgeOf(op toolpath.Operation, h toolpath.Hole, top measure.Lengt
 	metal := int64(edge - wide)
 	shares := j.errorsAlong(dir, h.Sweeps()[0])
 	if h.Thread <= h.Diameter {
-		shares = append(shares, oversize(dir, op.Book.Oversize.Value)...)
+		shares = append(shares, oversize(dir, op.Book.Oversize.Value, op.Book.Oversize.Source)...)
 	}
 	j.at(op, "metal to the edge", Length, wall(op, h.Wide(), toolpath.Feature{Diameter: h.Wide()}), "move the hole inwards").
 		meet(metal, metal, shares, j.here(line))

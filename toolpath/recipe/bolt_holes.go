@@ -170,6 +170,7 @@ func (x *bolt) expand() {
 		}
 		op := x.drilling(x.cut, "tapping drill", d, holes, x.wall)
 		op.Facts = append(op.Facts, left.fact)
+		op.Facts = append(op.Facts, x.runsOut(holes)...)
 		if left.warning != "" {
 			op.Warns = append(op.Warns, fmt.Sprintf("%s: %s", x.cut.Name, left.warning))
 		}

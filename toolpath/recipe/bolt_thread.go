@@ -81,3 +81,14 @@ func (x *bolt) edge(op toolpath.Operation) *toolpath.EdgeRule {
 	}
 	return rule
 }
+
+// runsOut tells what a blind hole's tap leaves unfinished.
+func (x *bolt) runsOut(holes []toolpath.Hole) []toolpath.Fact {
+	r, err := trade.RunOutOf(x.node.Word("tap"))
+	if err != nil || holes[0].Through {
+		return nil
+	}
+	room := holes[0].ThreadTo - holes[0].Shoulder
+	return []toolpath.Fact{{Name: "run-out", Value: room.Both(), From: measure.Derived,
+		Source: rests(fmt.Sprintf("full diameter beyond the thread; a %s tap wants %s pitches, %s at least", r.Tap, r.Usual, r.Least), r.Row)}}
+}

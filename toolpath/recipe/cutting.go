@@ -2,6 +2,7 @@ package recipe
 
 import (
 	"fmt"
+	"strings"
 
 	"stopshort/toolpath"
 	"stopshort/toolpath/form"
@@ -38,6 +39,7 @@ func (b *bench) cuttingOf(n *form.Node, tool toolpath.Cutter) (c cutting, ok boo
 		return c, false
 	}
 	c.step = row.StepDown
+	c.step.Source = rests(c.step.Source, row.StepRow)
 	if n.Set("step") {
 		c.step = n.Figure("step")
 	}
@@ -50,7 +52,7 @@ func (b *bench) cuttingOf(n *form.Node, tool toolpath.Cutter) (c cutting, ok boo
 			n.Fault("speed", "the handbook's %s for a %s cutter is below the machine's slowest: give a speed that you will answer for", want, tool.Diameter)
 			return c, false
 		}
-		c.speed = measure.Figure[measure.Speed]{Value: has, From: measure.Handbook, Source: slower(row.Surface.Source, want, has)}
+		c.speed = measure.Figure[measure.Speed]{Value: has, From: measure.Handbook, Source: slower(surface(row), want, has)}
 	}
 	c.feed, c.plunge = b.feeds(n, tool, row, c.speed.Value)
 	if b.machine.Controller != nil { // what a program can say, on the lower side
@@ -76,6 +78,22 @@ func (b *bench) cuttingOf(n *form.Node, tool toolpath.Cutter) (c cutting, ok boo
 	return c, true
 }
 
+// rests is what a handbook figure is, and what its row rests on.
+func rests(says string, r trade.Row) string { return says + " (" + r.Rests() + ")" }
+
+// surface says where a surface speed comes from, with the range that is printed.
+func surface(row trade.Cutting) string {
+	return rests(fmt.Sprintf("%s, printed %s", row.Surface.Source, span(row.SpeedLow, row.SpeedHigh)), row.SpeedRow)
+}
+
+// span is a range of surface speeds.
+func span(low, high measure.SurfaceSpeed) string {
+	if low == high {
+		return low.String()
+	}
+	return strings.TrimSuffix(low.String(), " m/min") + " to " + high.String()
+}
+
 // slower says where a handbook speed comes from, and that the machine has it only
 // lower.
 func slower(source string, want, has measure.Speed) string {
@@ -88,7 +106,7 @@ func slower(source string, want, has measure.Speed) string {
 func (b *bench) feeds(n *form.Node, tool toolpath.Cutter, row trade.Cutting, speed measure.Speed) (feed, plunge measure.Figure[measure.Feed]) {
 	f := b.machine.Feeds
 	run := row.Run(tool.Diameter, tool.Flutes, speed, f.Low, f.High, f.Down)
-	source := fmt.Sprintf("%s a tooth: %s", row.PerTooth.Value, row.PerTooth.Source)
+	source := rests(fmt.Sprintf("%s a tooth: %s", row.PerTooth.Value, row.PerTooth.Source), row.ToothRow)
 	switch straight := trade.FeedRate(row.PerTooth.Value, tool.Flutes, speed); {
 	case run.Feed < straight:
 		source += "; no more than the machine feeds"
@@ -101,7 +119,7 @@ func (b *bench) feeds(n *form.Node, tool toolpath.Cutter, row trade.Cutting, spe
 	}
 	down := min(trade.PlungeFeed(row.PerTooth.Value, tool.Flutes, speed), feed.Value/4, f.Down)
 	plunge = measure.Figure[measure.Feed]{Value: b.rounded(down), From: measure.Handbook,
-		Source: "a quarter of the feed or one tooth's bite a turn, the less; no more than the machine goes down"}
+		Source: rests("a quarter of the feed or one tooth's bite a turn, the less; no more than the machine goes down", row.PlungeRow)}
 	if n.Set("plunge") {
 		plunge = measure.Figure[measure.Feed]{Value: n.Feed("plunge"), From: measure.Given, Source: n.At("plunge").String()}
 	}

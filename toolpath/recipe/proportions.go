@@ -17,9 +17,11 @@ func asked(ops []toolpath.Operation) {
 	for i := range ops {
 		op := &ops[i]
 		op.Book.Wall = wallRule()
+		op.Book.Oversize = trade.Oversize(op.Tool.Measured)
 		if op.Tool.Kind == toolpath.Drill {
 			op.Book.StickOut = trade.StickOut(op.Tool.Diameter)
-			op.Book.Oversize = trade.Oversize(op.Tool.Measured)
+		} else {
+			op.Book.Oversize.Value = 0
 		}
 	}
 }
