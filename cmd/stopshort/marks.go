@@ -157,3 +157,30 @@ func (w *work) ownShares() (out []toolpath.Share) {
 	}
 	return out
 }
+
+// whence is where the figures of a table by hand come from, a sentence each: those of
+// its set-ups' rows, and those that each cut was planned from.
+func (w *work) whence(setups []int) []string {
+	m := marks{job: w.job.File}
+	out := []string{
+		"turns, lines, dial, total, stop: derived, from the plan's places and the wheels' leads and lines; s/turn: derived, from the feed",
+		fmt.Sprintf("wheels, leads, lines, backlash: given, the machine: stopshort machine show %s", w.named),
+		"given, with a line: a line of " + m.job + " and its key",
+	}
+	say := func(name string, facts []toolpath.Fact) {
+		for _, f := range facts {
+			out = append(out, fmt.Sprintf("%s: %s %s: %s", name, f.Name, f.Value, m.says(f)))
+		}
+	}
+	for _, i := range setups {
+		s := w.Plan.Setups[i]
+		say(s.Name, s.Facts)
+		for _, op := range s.Operations {
+			say(op.Name, factsOf(op))
+		}
+	}
+	for i, t := range m.titles {
+		out = append(out, fmt.Sprintf("[%d] %s", i+1, t))
+	}
+	return out
+}

@@ -184,7 +184,7 @@ func (x *bolt) expand() {
 			return
 		}
 		op := x.drilling(x.cut, "clearance drill", d, x.clear(d.tool), x.wall)
-		op.Facts = append(op.Facts, toolpath.Fact{Name: "passes", Value: x.thread.Name, From: measure.Handbook, Source: x.thread.Clear.Source})
+		op.Facts = append(op.Facts, toolpath.Fact{Name: "screw", Value: x.thread.Name + " passes", From: measure.Handbook, Source: x.thread.Clear.Source})
 		if x.kind == "clearance" {
 			x.ask(&op, op.Makes)
 		}
