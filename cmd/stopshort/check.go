@@ -179,7 +179,7 @@ func (w *work) table(b *strings.Builder, u measure.Unit, from *marks) {
 		if unit != "" && (v.Unit != limit.Length || unit != u.String()) {
 			name += ", " + unit
 		}
-		line := fmt.Sprintf("  %-40s %9s %11s %-3s %9s %9s %s", cutTo(name, 40), left, least, from.limit(v), margin, worst, state(v))
+		line := fmt.Sprintf("  %-40s %9s %11s %-3s %9s %9s  %s", cutTo(name, 40), left, least, from.limit(v), margin, worst, state(v))
 		if long := strings.LastIndex(line, ", "); len([]rune(line)) > widest && long > 0 {
 			line = line[:long] + "\n      " + line[long+2:]
 		}
