@@ -10,7 +10,8 @@ import (
 )
 
 // whence marks the program's figures as given, derived or from the handbook, a comment
-// for each, and says where the source of each is told.
+// for each, and says where the source of each is told. A program whose figures say
+// nothing of that gets none.
 func (w *writer) whence(p toolpath.Program) []string {
 	facts := append([]toolpath.Fact{{Name: "tool", From: measure.Given}}, p.Setup.Facts...)
 	facts = append(facts, toolpath.Fact{Name: "places", From: measure.Derived}, toolpath.Fact{Name: "depths", From: measure.Derived})
@@ -22,6 +23,9 @@ func (w *writer) whence(p toolpath.Program) []string {
 			f.Source = op.Of
 			facts = append(facts, f)
 		}
+	}
+	if len(p.Setup.Facts) == 0 {
+		return nil
 	}
 	var out []string
 	for _, from := range []string{"given", "derived", "handbook"} {
