@@ -165,7 +165,7 @@ func (j *holeJob) aTool(kind string, d float64, exact *figure) *holeTool {
 	f := j.figures.size(d)
 	if exact != nil {
 		f = *exact
-	} else if math.Abs(f.mm-d) > 0.04*d {
+	} else if math.Abs(f.mm-d) > 0.025*d {
 		f = j.length(d)
 	}
 	for _, t := range j.tools {
