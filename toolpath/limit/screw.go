@@ -59,7 +59,7 @@ func (j *Judge) headRoom(op toolpath.Operation, h toolpath.Hole, line int) {
 		g := solid.Between(head, m, t.need(0))
 		t.meet(int64(g.Low), int64(g.High), nil, at)
 	}
-	for _, o := range j.neighbours(op, h, room+s.Head.Half(measure.Ceil)) {
+	for _, o := range j.neighbours(op, h, 2*(room+s.Head.Half(measure.Ceil))) {
 		far, _ := solid.Hypot(o.At.X-h.At.X, o.At.Y-h.At.Y) // rounded down
 		left := int64(far - room - s.Head.Half(measure.Ceil))
 		j.at(op, "room for the key between the heads", Length, nought, "set the screws further apart, or take smaller heads").

@@ -237,6 +237,10 @@ func (b *bench) drilling(c job.Cut, what string, d drill, holes []toolpath.Hole,
 		toolpath.Fact{Name: "a turn", Value: fine(trade.ToothFeed(d.feed.Value, 1, d.speed.Value), b.machine.Units), From: measure.Derived, Source: "the feed over the speed"},
 		toolpath.Fact{Name: "shoulder", Value: "at " + h.Shoulder.Both(), From: measure.Derived, Source: shoulder(h, d.tool)},
 		toolpath.Fact{Name: "tip", Value: "at " + h.Tip.Both(), From: measure.Derived, Source: fmt.Sprintf("the dial's depth, a point of %s lower", d.tool.Tip)})
+	if deep, most := h.At.Z-h.Shoulder, trade.DeepHole(d.tool.Diameter); deep > most.Value {
+		op.Warns = append(op.Warns, fmt.Sprintf("%s: %s deep is over %s (%s): begin it with a short drill, and look at the first hole before the others",
+			op.Name, deep.Round(measure.Micrometre, measure.Nearest).Both(), most.Value.Both(), most.Source))
+	}
 	if n := len(b.pecks(d.tool, h)); n > 1 {
 		gap := trade.PeckGap()
 		op.Facts = append(op.Facts, toolpath.Fact{Name: "pecks", Value: strconv.Itoa(n), From: measure.Handbook, Source: peckRule(b.material.Name)},

@@ -1,6 +1,8 @@
 package recipe
 
 import (
+	"fmt"
+
 	"stopshort/toolpath"
 	"stopshort/toolpath/measure"
 	"stopshort/toolpath/trade"
@@ -37,4 +39,14 @@ func (b *bench) deepSlot(op *toolpath.Operation, deep measure.Length) {
 	case deep > d.Warn.Value:
 		b.out.Head = append(b.out.Head, op.Name+" is deep: keep the chips out of it")
 	}
+}
+
+// asWide is the warning of a slot that is cut as wide as its cutter though its width has
+// a tolerance: run-out and bend open it, and no pass goes along its walls.
+func (s *slot) asWide(p slotPath) []string {
+	if p.track.finish > 0 || !s.node.Set("width_over") {
+		return nil
+	}
+	return []string{fmt.Sprintf("%s: as wide as its cutter, with %s over: run-out and bend open it, and no pass goes along its walls; take a smaller cutter",
+		s.cut.Name, s.node.Length("width_over").Both())}
 }

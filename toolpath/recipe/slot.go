@@ -182,12 +182,10 @@ func (s *slot) lay() error {
 			{Name: "passes", Value: fmt.Sprintf("%d of %s or less", path.levels, c.step.Value), From: c.step.From, Source: c.step.Source},
 		}, c.facts(s.machine.Units)...),
 	})
-	if warn := c.warns(s.cut.Name); warn != nil {
-		s.out.Operations[len(s.out.Operations)-1].Warns = warn
-	}
-	s.deepSlot(&s.out.Operations[len(s.out.Operations)-1], s.top-s.floor)
+	op := &s.out.Operations[len(s.out.Operations)-1]
+	op.Warns = append(c.warns(s.cut.Name), s.asWide(path)...)
+	s.deepSlot(op, s.top-s.floor)
 	if warn := s.climbs(path); warn != "" {
-		op := &s.out.Operations[len(s.out.Operations)-1]
 		op.Warns = append(op.Warns, warn)
 	}
 	floor := s.wall

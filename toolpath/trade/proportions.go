@@ -34,6 +34,7 @@ var proportionsTable = &form.Table{
 		oneRow("wall", "metal between holes", small("least", "at the least"), share("of_least", "of the smaller diameter")),
 		oneRow("least_thread", "thread that a screw finds", share("of_major", "of the major diameter"), share("threads", "whole threads")),
 		oneRow("most_thread", "thread beyond which more gains nothing", share("of_major", "of the major diameter")),
+		oneRow("deep_hole", "depth of a drilled hole", share("warn", "diameters: told past this")),
 		oneRow("into_packing", "an end mill that goes through", small("low", "at the least"), small("high", "at the most")),
 	},
 }
@@ -171,4 +172,12 @@ func IntoPacking() (low, high measure.Figure[measure.Length]) {
 	n := b.nodes["into_packing"]
 	return b.figure("into_packing", n.Length("low"), "into the packing, at the least"),
 		b.figure("into_packing", n.Length("high"), "into the packing, at the most")
+}
+
+// DeepHole is the depth of a hole past which a drill of diameter d is told to wander, so
+// that a short one begins it, rounded down to a tenth of a nanometre.
+func DeepHole(d measure.Length) measure.Figure[measure.Length] {
+	b := proportions()
+	r := b.nodes["deep_hole"].Number("warn")
+	return b.figure("deep_hole", r.Of(d, measure.Floor), "depth of a hole: %s D of its drill", r)
 }
