@@ -236,7 +236,7 @@ func (b *bench) drilling(c job.Cut, what string, d drill, holes []toolpath.Hole,
 	op.Facts = append(op.Facts,
 		toolpath.Fact{Name: "a turn", Value: fine(trade.ToothFeed(d.feed.Value, 1, d.speed.Value), b.machine.Units), From: measure.Derived, Source: "the feed over the speed"},
 		toolpath.Fact{Name: "shoulder", Value: "at " + h.Shoulder.Both(), From: measure.Derived, Source: shoulder(h, d.tool)},
-		toolpath.Fact{Name: "tip", Value: "at " + h.Tip.Both(), From: measure.Derived, Source: fmt.Sprintf("the dial's depth, a point of %s lower", d.tool.Tip)})
+		toolpath.Fact{Name: "tip", Value: "at " + h.Tip.Both(), From: measure.Derived, Source: tip(d.tool)})
 	if deep, most := h.At.Z-h.Shoulder, trade.DeepHole(d.tool.Diameter); deep > most.Value {
 		op.Warns = append(op.Warns, fmt.Sprintf("%s: %s deep is over %s (%s): begin it with a short drill, and look at the first hole before the others",
 			op.Name, deep.Round(measure.Micrometre, measure.Nearest).Both(), most.Value.Both(), most.Source))
@@ -247,6 +247,15 @@ func (b *bench) drilling(c job.Cut, what string, d drill, holes []toolpath.Hole,
 			toolpath.Fact{Name: "back to", Value: gap.Value.Both() + " above", From: gap.From, Source: gap.Source})
 	}
 	return op
+}
+
+// tip says where a hole's tip comes from.
+func tip(tool toolpath.Cutter) string {
+	says := fmt.Sprintf("the dial's depth, a point of %s lower", tool.Tip)
+	if p, err := trade.Point(string(tool.Kind)); err == nil && p.Value == tool.Tip {
+		says += "; " + p.Source
+	}
+	return says
 }
 
 // shoulder says where a hole's shoulder comes from.
