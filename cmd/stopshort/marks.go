@@ -184,3 +184,12 @@ func (w *work) whence(setups []int) []string {
 	}
 	return out
 }
+
+// askedBy is the line of a refusal that says where its never-less comes from. A bound of
+// nought that nobody gave needs none.
+func askedBy(v limit.Verdict) string {
+	if v.NeverLess == 0 && v.From != measure.Given || v.Source == "" {
+		return ""
+	}
+	return fmt.Sprintf("\n  never less: %s: %s", v.From, v.Source)
+}

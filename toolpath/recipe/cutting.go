@@ -40,6 +40,9 @@ func (b *bench) cuttingOf(n *form.Node, tool toolpath.Cutter) (c cutting, ok boo
 	}
 	c.step = row.StepDown
 	c.step.Source = rests(c.step.Source, row.StepRow)
+	if b.machine.Stiffness != "light" {
+		c.step.Source += "; what a " + b.machine.Stiffness + " machine bears: " + row.StiffRow.Rests()
+	}
 	if n.Set("step") {
 		c.step = n.Figure("step")
 	}
