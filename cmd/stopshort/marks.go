@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"sort"
 	"strings"
+	"sync"
 
 	"golang.org/x/exp/slices"
 
@@ -51,7 +52,7 @@ func (m *marks) says(f toolpath.Fact) string {
 }
 
 // titles are looked for in the text of a source, the longest first.
-var titles = trade.Titles()
+var titles = sync.OnceValue(trade.Titles)
 
 // numbered puts numbers in the place of titles.
 func (m *marks) numbered(source string) string {
@@ -60,7 +61,7 @@ func (m *marks) numbered(source string) string {
 		title string
 	}
 	var all []found
-	for _, t := range titles {
+	for _, t := range titles() {
 		for at := 0; ; {
 			i := strings.Index(source[at:], t)
 			if i < 0 {
