@@ -27,7 +27,7 @@ func notes(all []string, unit float64) (out []note, err error) {
 		if w == nil {
 			return nil, fmt.Errorf("%q tells no place", t)
 		}
-		n := note{text: t, held: strings.Contains(t, "holds the part")}
+		n := note{text: t, held: strings.HasPrefix(t, "stock is left")}
 		for i := range n.at {
 			v, err := strconv.ParseFloat(w[1+2*i], 64)
 			if err != nil {

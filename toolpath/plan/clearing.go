@@ -267,10 +267,15 @@ func (c Clearing) ring(g Grid, growth, step measure.Length, loops Contours, f fr
 
 // rejoined puts stretches of one line or circle and one feed together again, an arc
 // as long as it goes no more than half way round.
-func rejoined(in []Stretch) (out []Stretch) {
+func rejoined(in []Stretch) []Stretch { return joined(in, false) }
+
+// Joined puts stretches together like that, idle ones and others too.
+func Joined(in []Stretch) []Stretch { return joined(in, true) }
+
+func joined(in []Stretch, idle bool) (out []Stretch) {
 	for _, s := range in {
 		n := len(out) - 1
-		if n >= 0 && out[n].Slow == s.Slow && out[n].Idle == s.Idle && oneCurve(out[n].Piece, s.Piece) {
+		if n >= 0 && out[n].Slow == s.Slow && (idle || out[n].Idle == s.Idle) && oneCurve(out[n].Piece, s.Piece) {
 			out[n].To = s.To
 			continue
 		}

@@ -120,7 +120,10 @@ func checkRings(t *rapid.T, g Grid, c Clearing, rings []Ring) {
 				}
 				continue
 			}
-			for _, e := range []outline.Point{from, to} {
+			for k, e := range []outline.Point{from, to} {
+				if k == 1 && w[len(w)-1].Idle {
+					continue // nothing more would be cut: what stays is found below
+				}
 				if d := farFromAll(c.Stock, float64(e.X), float64(e.Y)); d < r+float64(c.Clear-tinyArc*g.Step(solid.X)) {
 					t.Fatalf("ring %d: a way ends %v from the stock", i, d)
 				}

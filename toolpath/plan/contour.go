@@ -23,7 +23,7 @@ func (c Contours) Loops() []outline.Loop { return append([]outline.Loop{c.Outer}
 // and no end nearer to a shape than the growth. Sides and radii are put on the grid outward,
 // by less than a step; an end where two curves cross is put on the nearest place
 // of the grid that is outside both. An arc so short that rounding could turn it about is a
-// straight line: its ends are outside, and it cuts off less than a fiftieth of a
+// straight line: its ends are outside, and it cuts off less than a tenth of a
 // step.
 //
 // The grid's steps along X and Y must be the same. The outline is certified

@@ -391,7 +391,7 @@ func (p *profile) lay() error {
 		return nil
 	}
 	if p.blockedBy != nil {
-		op.Notes = append(op.Notes, fmt.Sprintf("stock is left by %s, where something holds the part; saw it off", p.beside2(*p.blockedBy)))
+		op.Notes = append(op.Notes, fmt.Sprintf("stock is left by %s, where %s stands; saw it off", p.beside2(*p.blockedBy), p.holdingBy(*p.blockedBy)))
 	}
 	for _, m := range left {
 		if m.told != "" {

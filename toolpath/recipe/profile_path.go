@@ -22,16 +22,10 @@ func thinFinish(d measure.Length) measure.Length { return max(d/50, 1) }
 // way is one trip of the cutter at one depth, from where it comes down to where
 // it is lifted.
 type way struct {
-	stretches []stretch
+	stretches []plan.Stretch
 	ring      int
 	closed    bool
 	box       solid.Box // seen from above
-}
-
-// stretch is a piece of a way, of either sense.
-type stretch struct {
-	outline.Piece
-	slow, idle bool
 }
 
 func (w way) start() outline.Point { return w.stretches[0].From }
@@ -154,9 +148,7 @@ func (p *profile) roughWays(rings []plan.Ring) ([]way, error) {
 	for i, r := range rings {
 		for _, w := range r.Ways {
 			x := way{ring: i, closed: r.Closed}
-			for _, s := range w {
-				x.stretches = append(x.stretches, stretch{s.Piece, s.Slow, s.Idle})
-			}
+			x.stretches = append(x.stretches, w...)
 			if r.Closed {
 				step := measure.Length(0) // from the ring outside
 				if closed {
@@ -233,9 +225,7 @@ func (p *profile) finishWays(after bool) ([]way, error) {
 			return nil, err
 		}
 		w, step := way{ring: -1, closed: true}, measure.Length(0)
-		for _, q := range slowed {
-			w.stretches = append(w.stretches, stretch{q.Piece, q.Slow, false})
-		}
+		w.stretches = append(w.stretches, slowed...)
 		if after || k > 1 {
 			step = was - growth
 		}
@@ -288,11 +278,11 @@ func (p *profile) led(w way, step measure.Length) (way, error) {
 	for _, s := range w.stretches {
 		loop = append(loop, s.Piece)
 	}
-	of := func(q outline.Piece) stretch { // one may have been cut in two
-		i := slices.IndexFunc(w.stretches, func(s stretch) bool {
+	of := func(q outline.Piece) plan.Stretch { // one may have been cut in two
+		i := slices.IndexFunc(w.stretches, func(s plan.Stretch) bool {
 			return s.Kind == q.Kind && s.Centre == q.Centre && (s.From == q.From || s.To == q.To)
 		})
-		return stretch{q, w.stretches[i].slow, w.stretches[i].idle}
+		return plan.Stretch{Piece: q, Slow: w.stretches[i].Slow, Idle: w.stretches[i].Idle}
 	}
 	best, least, by := way{}, solid.Far, plan.Side{}
 	for _, side := range plan.Sides {
@@ -309,15 +299,15 @@ func (p *profile) led(w way, step measure.Length) (way, error) {
 			continue
 		}
 		x := way{ring: w.ring, closed: true}
-		arc := func(from, to outline.Point, r measure.Length) stretch {
-			return stretch{Piece: outline.Piece{Kind: outline.Arc, From: from, To: to, Centre: side.Moved(at, r), Radius: r, Sense: outline.Clockwise}}
+		arc := func(from, to outline.Point, r measure.Length) plan.Stretch {
+			return plan.Stretch{Piece: outline.Piece{Kind: outline.Arc, From: from, To: to, Centre: side.Moved(at, r), Radius: r, Sense: outline.Clockwise}}
 		}
 		in := lead
 		if after {
 			in = max(short, p.grid.Round(solid.X, step, measure.Ceil))
 		}
 		into := arc(side.Ahead().Moved(side.Moved(at, in), -in), at, in)
-		into.slow = true
+		into.Slow = true
 		x.stretches = append(x.stretches, into)
 		for _, q := range begun {
 			x.stretches = append(x.stretches, of(q))
@@ -361,7 +351,7 @@ func apart(s outline.Shape, q outline.Point) measure.Length {
 // than most.
 func (w *way) idleTail(most measure.Length) bool {
 	n, sum := len(w.stretches), measure.Length(0)
-	for n > 0 && w.stretches[n-1].idle {
+	for n > 0 && w.stretches[n-1].Idle {
 		n--
 		sum += outline.Loop{w.stretches[n].Piece}.Length()
 	}
@@ -461,9 +451,9 @@ func (t *trip) take(w way, z measure.Length) {
 		t.down = true
 		t.straight(start, t.cutting.plunge.Value)
 	}
-	for _, s := range w.stretches {
+	for _, s := range plan.Joined(w.stretches) {
 		feed := t.cutting.feed.Value
-		if s.slow {
+		if s.Slow {
 			feed = t.slow
 		}
 		if s.Kind == outline.Line {
