@@ -102,8 +102,8 @@ func readController(n *form.Node, u measure.Unit) *Controller {
 	if c.ToolLengths && c.ToolChange != "code" {
 		n.Fault("tool_lengths", "a table of lengths goes with a change by code: write tool_change = \"code\", or leave it out")
 	}
-	if !c.SetsSpindle && c.ToolChange != "files" && c.Comments == "none" {
-		n.Fault("comments", "the operator sets the spindle's speed at each change of tool, and no comment could tell it: write tool_change = \"files\"")
+	if c.Comments == "none" && (c.ToolChange == "pause" || c.ToolChange == "code" && !c.SetsSpindle) {
+		n.Fault("comments", "without any the operator is not told what to do at a change of tool: write tool_change = \"files\"")
 	}
 	c.HeadWords = readWords(n, "head_words", headWords(u))
 	c.EndWords = readWords(n, "end_words", endWords(c.NativeUnits))
