@@ -51,6 +51,10 @@ func prove(p toolpath.Program, name string, m *machines.Machine, lift measure.Le
 		written = raised(p, m, lift)
 	}
 	text, err := write.Program(written, m)
+	var long write.TooLong
+	if errors.As(err, &long) {
+		return nil, fmt.Errorf("%s: %w: give the machine's file a longer line_length or fewer places, or the set-up a zero nearer to the work", name, err)
+	}
 	if err != nil {
 		return nil, &Fault{Name: name, Text: err.Error()}
 	}

@@ -39,6 +39,9 @@ func (w *writer) drilled(pass toolpath.Pass, clearance measure.Length) (line str
 		}
 		b = append(append(b, ' '), p...)
 	}
+	if number := len("N99999 "); w.numbers > 0 && number+len(b)+len(w.end) > w.limit || len(b)+len(w.end) > w.limit {
+		return "", false, nil // there is no room for it: its moves are shorter
+	}
 	w.feed = 0 // it is said for each hole
 	if b, err = w.feedWord(b, d.feed); err != nil {
 		return "", false, err

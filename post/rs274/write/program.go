@@ -157,6 +157,17 @@ func whole(p toolpath.Program, m *machines.Machine) error {
 	return nil
 }
 
+// TooLong tells of a line that a controller has no room for.
+type TooLong struct {
+	Characters int // its end counted
+	Line       string
+	Most       int
+}
+
+func (e TooLong) Error() string {
+	return fmt.Sprintf("%d characters in the line %q, and %d are the most", e.Characters, e.Line, e.Most)
+}
+
 // put ends a line of words and adds it to the text, with its number where lines
 // have one.
 func (w *writer) put(line string) error { return w.bare(w.numbered() + line) }
@@ -164,7 +175,7 @@ func (w *writer) put(line string) error { return w.bare(w.numbered() + line) }
 // bare ends a line and adds it to the text.
 func (w *writer) bare(line string) error {
 	if n := len(line) + len(w.end); n > w.limit {
-		return fmt.Errorf("%d characters in the line %q, and %d are the most", n, line, w.limit)
+		return TooLong{Characters: n, Line: line, Most: w.limit}
 	}
 	w.text = append(append(w.text, line...), w.end...)
 	w.lines++
