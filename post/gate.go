@@ -178,6 +178,7 @@ func through(p *toolpath.Plan, stem string, m *machines.Machine, lift measure.Le
 		}
 		r.Verdicts = append(r.Verdicts, judge.Verdicts()...)
 	}
+	namePlaces(r.Verdicts, m)
 	return r, nil
 }
 
