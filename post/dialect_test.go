@@ -166,7 +166,7 @@ func TestPlacesAreNamed(t *testing.T) {
 		short(30*um, -20*um, limit.Refused),
 	}
 	namePlaces(got, m)
-	named := "cut less deep; 2 places round by up to 0.010 mm (0.0004 in): more places may do"
+	named := "cut less deep; 2 places round by up to 0.010 mm (0.0004 in): more may do"
 	for i, want := range []string{named, "cut less deep", "cut less deep", "cut less deep"} {
 		if got[i].Do != want {
 			t.Errorf("%d: %q, want %q", i, got[i].Do, want)
