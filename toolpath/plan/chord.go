@@ -122,7 +122,8 @@ const maxChords = 1 << 16
 // (a half) of the angle's, since tan h < 3h up to 60 degrees.
 func (g Grid) Chords(from solid.Point, arc toolpath.Move, off measure.Length) ([]toolpath.Move, error) {
 	a, b := from.Minus(arc.Centre), arc.To.Minus(arc.Centre)
-	f := &fan{grid: g, arc: arc, step: float64(g.Step(solid.X)), from: from}
+	s := float64(g.Step(solid.X))
+	f := &fan{grid: g, arc: arc, step: s, slip: float64(moved * s), from: from}
 	ra, rb := radius(a), radius(b)
 	f.low, f.high = min(ra, rb), max(ra, rb)
 	if f.low <= 0 {
@@ -166,6 +167,7 @@ type fan struct {
 	arc       toolpath.Move
 	from      solid.Point
 	step      float64
+	slip      float64 // how far a corner moves onto the grid, at the most
 	flip      float64 // of Y: -1 for a clockwise arc
 	low, high float64 // the ends' radii
 }
@@ -204,9 +206,9 @@ const moved = 0.72 // of a step: see [Grid.Chords]
 // near tells whether parts with that cosine of their half keep to the tolerance.
 func (f *fan) near(cos float64, off measure.Length) bool {
 	if f.arc.Hollow {
-		return f.low-float64((f.low-moved*f.step)*cos)+moved*f.step <= float64(off)
+		return f.low-float64((f.low-f.slip)*cos)+f.slip <= float64(off)
 	}
-	return (f.high+f.step)/cos+moved*f.step-f.high <= float64(off)
+	return (f.high+f.step)/cos+f.slip-f.high <= float64(off)
 }
 
 // moves are the chords.
@@ -221,7 +223,7 @@ func (f *fan) moves(rays []ray) (out []toolpath.Move) {
 	}
 	if f.arc.Hollow {
 		for i := 1; i < n; i++ {
-			add(f.corner(rays[i], max(f.low-moved*f.step, 0), 2*(i-1), 2*(i+1), 2*n))
+			add(f.corner(rays[i], max(f.low-f.slip, 0), 2*(i-1), 2*(i+1), 2*n))
 		}
 	} else {
 		cos := rays[0].dot(rays[0].middle(rays[1], false))
