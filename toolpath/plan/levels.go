@@ -37,7 +37,7 @@ func (g Grid) Levels(top, floor, step measure.Length) ([]measure.Length, error) 
 	if g.Dial {
 		return g.dialLevels(top, floor, step)
 	}
-	if s := g.Step(solid.Z); step < s && depth > step {
+	if s := g.Step(solid.Z); step < s && depth > step && depth <= MaxPasses*step {
 		return nil, TooManyPasses{Depth: depth, Step: step, Least: s}
 	}
 	for n := int64((depth + step - 1) / step); ; n++ {
