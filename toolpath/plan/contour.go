@@ -80,7 +80,7 @@ func (g Grid) settle(l outline.Loop) (outline.Loop, error) {
 		before := l[(i+len(l)-1)%len(l)]
 		var ok bool
 		if ends[i], ok = g.place(p.From, before, p); !ok {
-			return nil, fmt.Errorf("at (%s, %s) the grid has no place outside both curves: a cutter of another size would do", p.From.X.MM(), p.From.Y.MM())
+			return nil, fmt.Errorf("at (%s, %s) the grid has no place outside both curves: a cutter of another size, or a controller of more places, would do", p.From.X.MM(), p.From.Y.MM())
 		}
 	}
 	var out outline.Loop

@@ -233,11 +233,11 @@ func (p *profile) figures() bool {
 		}
 	}
 	if p.side.Value < 100*p.grid.Step(solid.X) && !n.Set("side_step") {
-		n.Fault("tool", "a cutter of %s is too fine for steps of %s: take one of %s or more", d.Both(), p.grid.Step(solid.X), 200*p.grid.Step(solid.X))
+		n.Fault("tool", "a cutter of %s is too fine for steps of %s: take one of %s or more, or a controller of more places than %d", d.Both(), p.grid.Step(solid.X), 200*p.grid.Step(solid.X), p.machine.Controller.Places)
 		return false
 	}
 	if p.side.Value < 100*p.grid.Step(solid.X) {
-		n.Fault("side_step", "%s is too fine for steps of %s: write %s or more", p.side.Value, p.grid.Step(solid.X), 100*p.grid.Step(solid.X))
+		n.Fault("side_step", "%s is too fine for steps of %s: write %s or more, or take a controller of more places than %d", p.side.Value, p.grid.Step(solid.X), 100*p.grid.Step(solid.X), p.machine.Controller.Places)
 		return false
 	}
 	low, high := p.outlineBox()

@@ -464,7 +464,8 @@ func (t *trip) take(w way, z measure.Length) {
 		if s.Sense == outline.Clockwise {
 			sense = toolpath.Clockwise
 		}
-		t.add(toolpath.Move{Kind: toolpath.Arc, To: s.To.At(z), Centre: s.Centre.At(z), Sense: sense, Feed: feed})
+		// The metal is on the left: an arc that turns right curves away from it.
+		t.add(toolpath.Move{Kind: toolpath.Arc, To: s.To.At(z), Centre: s.Centre.At(z), Sense: sense, Hollow: sense == toolpath.Clockwise, Feed: feed})
 	}
 }
 
