@@ -21,11 +21,10 @@ type arcFeed struct{ least, most measure.Feed }
 // the bite that it has along a line, within the handbook's and the machine's bounds.
 // It does nothing where the job gives the feed itself.
 //
-// within tells that every arc runs along the inside of a round. Else the work lies on
-// the cutter's left: an arc that turns left goes round the outside of it. There the feed
-// is raised in finishing passes alone: where more is cut, the thickest bite is taken in
-// front of the cutter and goes with its centre.
-func (c *cutting) roundArcs(b *bench, n *form.Node, tool toolpath.Cutter, passes []toolpath.Pass, within bool) {
+// Round the outside of the work the feed is raised in finishing passes alone, and not
+// where it was lowered already: where more is cut, the thickest bite is taken in front
+// of the cutter and goes with its centre.
+func (c *cutting) roundArcs(b *bench, n *form.Node, tool toolpath.Cutter, passes []toolpath.Pass) {
 	if n.Set("feed") {
 		return
 	}
@@ -35,8 +34,8 @@ func (c *cutting) roundArcs(b *bench, n *form.Node, tool toolpath.Cutter, passes
 			m := &passes[i].Moves[k]
 			if m.Kind == toolpath.Arc {
 				radius, _ := solid.Hypot(m.Centre.X-here.X, m.Centre.Y-here.Y)
-				f := onArc(b, m.Feed, radius, tool.Measured, within || m.Sense == toolpath.Clockwise)
-				if f > m.Feed && !strings.HasPrefix(passes[i].Name, finishing) {
+				f := onArc(b, m.Feed, radius, tool.Measured, m.Hollow)
+				if f > m.Feed && (m.Feed < c.feed.Value || !strings.HasPrefix(passes[i].Name, finishing)) {
 					f = m.Feed
 				}
 				if f != m.Feed {

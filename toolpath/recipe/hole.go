@@ -241,10 +241,9 @@ func (b *bench) drilling(c job.Cut, what string, d drill, holes []toolpath.Hole,
 		op.Warns = append(op.Warns, fmt.Sprintf("%s: %s deep is over %s (%s): begin it with a short drill, and look at the first hole before the others",
 			op.Name, deep.Round(measure.Micrometre, measure.Nearest).Both(), most.Value.Both(), most.Source))
 	}
-	if n := len(b.pecks(d.tool, h)); n > 1 {
-		gap := trade.PeckGap()
+	if n := feeds(op.Passes[0]); n > 1 {
 		op.Facts = append(op.Facts, toolpath.Fact{Name: "pecks", Value: strconv.Itoa(n), From: measure.Handbook, Source: peckRule(b.material.Name)},
-			toolpath.Fact{Name: "back to", Value: gap.Value.Both() + " above", From: gap.From, Source: gap.Source})
+			b.backTo(d.tool, h))
 	}
 	return op
 }
@@ -300,16 +299,12 @@ func (b *bench) peck(name string, d drill, h toolpath.Hole) toolpath.Pass {
 	if near < clearance {
 		move(toolpath.Rapid, near, 0)
 	}
-	pecks := b.pecks(d.tool, h)
-	for i := range pecks {
-		z := h.Tip
-		if i < len(pecks)-1 {
-			z = max(b.grid.Round(solid.Z, h.At.Z-pecks[i], measure.Ceil), h.Tip)
-		}
+	heights, lift := b.peckHeights(d.tool, h, near)
+	for i, z := range heights {
 		move(toolpath.Line, z, d.feed.Value)
-		if i < len(pecks)-1 {
+		if i < len(heights)-1 {
 			move(toolpath.Rapid, near, 0)
-			if back := b.grid.Round(solid.Z, z+trade.PeckGap().Value, measure.Ceil); back < near {
+			if back := b.grid.Round(solid.Z, z+lift, measure.Ceil); back < near {
 				move(toolpath.Rapid, back, 0)
 			}
 		}

@@ -172,7 +172,7 @@ func (s *slot) lay() error {
 		s.node.Fault(key, "%s", err)
 		return nil
 	}
-	s.cutting.roundArcs(s.bench, s.node, s.tool, path.passes, true)
+	s.cutting.roundArcs(s.bench, s.node, s.tool, path.passes)
 	c := s.cutting
 	s.out.Operations = append(s.out.Operations, toolpath.Operation{
 		Cut: s.cut.Number, Of: s.cut.Name, Name: s.cut.Name, Tool: s.tool, Speed: c.speed.Value, DepthBy: s.by, Passes: path.passes, Wall: wallOf(s.node),

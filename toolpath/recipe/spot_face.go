@@ -76,7 +76,7 @@ func (b *bench) spotFace(c job.Cut) error {
 		}
 		op.Passes = append(op.Passes, pass)
 	}
-	cut.roundArcs(b, n, tool, op.Passes, true)
+	cut.roundArcs(b, n, tool, op.Passes)
 	op.Facts = cut.facts(b.machine.Units)
 	if ring := n.Length("diameter") - tool.Measured; ring > 0 {
 		op.Facts = append(op.Facts, toolpath.Fact{Name: "circle", Value: "centre on " + ring.Both(), From: measure.Derived,
@@ -128,7 +128,7 @@ func (b *bench) sink(name string, tool toolpath.Cutter, cut cutting, h toolpath.
 			left, right := at.Plus(solid.Point{X: -o}), at.Plus(solid.Point{X: o})
 			add(toolpath.Move{Kind: toolpath.Line, To: left, Feed: cut.feed.Value})
 			for _, to := range []solid.Point{right, left} {
-				add(toolpath.Move{Kind: toolpath.Arc, To: to, Centre: at, Sense: toolpath.Clockwise, Feed: cut.feed.Value})
+				add(toolpath.Move{Kind: toolpath.Arc, To: to, Centre: at, Sense: toolpath.Clockwise, Hollow: true, Feed: cut.feed.Value})
 			}
 		}
 		if n > 0 {
