@@ -32,6 +32,9 @@ type Step struct {
 	// every point of an arc about Centre: numbers finer than a tenth of a
 	// nanometre, and centres that were worked out from a radius. Nought is exact.
 	Slack measure.Length
+	// CentreSlack is how much of Slack is the centre's alone: it counts in the
+	// arc's plane and not across it.
+	CentreSlack measure.Length
 }
 
 // ArcPlane is the plane in which an arc turns. The third axis goes evenly along it.

@@ -40,7 +40,14 @@ type share struct {
 }
 
 func (w *work) json(out io.Writer) error {
-	r := report{Limits: []row{}}
+	e := json.NewEncoder(out)
+	e.SetIndent("", "  ")
+	return e.Encode(report{w.rows()})
+}
+
+// rows is the verdicts for a program.
+func (w *work) rows() []row {
+	rows := []row{}
 	for _, v := range w.Verdicts {
 		exact := v.Planned == v.High
 		row := row{
@@ -60,11 +67,9 @@ func (w *work) json(out io.Writer) error {
 		if v.File != "" && v.Where > 0 {
 			row.Where = v.File + " " + row.Where
 		}
-		r.Limits = append(r.Limits, row)
+		rows = append(rows, row)
 	}
-	e := json.NewEncoder(out)
-	e.SetIndent("", "  ")
-	return e.Encode(r)
+	return rows
 }
 
 // null stands where a figure has no meaning.
