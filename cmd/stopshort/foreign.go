@@ -135,14 +135,16 @@ func (f *foreign) judge(c *cobra.Command, o read.Options) error {
 // Without it a number is the job's tool of that number; before the first change it is
 // the one tool that the set-up uses.
 func (f *foreign) cutter() (func(number int) (t toolpath.Cutter, why string), error) {
-	var used []string
 	var one *toolpath.Cutter
+	var numbers []int
 	for i := range f.setup.Operations {
-		t := &f.setup.Operations[i].Tool
-		if n := strconv.Itoa(t.Number); !slices.Contains(used, n) {
-			used = append(used, n)
-		}
-		one = t
+		one = &f.setup.Operations[i].Tool
+		numbers = append(numbers, one.Number)
+	}
+	slices.Sort(numbers)
+	var used []string
+	for _, n := range slices.Compact(numbers) {
+		used = append(used, strconv.Itoa(n))
 	}
 	if asked := f.call.tool; asked != "" {
 		n, err := strconv.Atoi(asked)

@@ -143,6 +143,7 @@ func (f *Foreign) stands(s toolpath.Step) {
 		f.lowest = f.lowest[:0]
 	}
 	if s.Kind == toolpath.Line && s.To.AllKnown() && s.Slack == 0 && (len(f.lowest) == 0 || s.To.Z < f.lowest[0].To.Z) {
+		s.Op = -1 // nothing is known of what it is for
 		f.lowest = append(f.lowest[:0], s)
 	}
 }
@@ -188,8 +189,10 @@ func (f *Foreign) feed(s toolpath.Step, tool toolpath.Cutter) {
 			}
 		}
 		j.above(own, w, s.Line)
-		cutting, cuts := w.cutting(j.box, teeth.LowRadius)
-		if !cuts {
+		cutting, _ := w.cutting(j.box, teeth.LowRadius)
+		// What only touches the metal's top takes none of it.
+		cutting.pieces = slices.DeleteFunc(cutting.pieces, func(p piece) bool { return min(p.from.Z, p.to.Z) >= j.box.High.Z })
+		if len(cutting.pieces) == 0 {
 			continue
 		}
 		for _, p := range cutting.pieces {
