@@ -112,6 +112,7 @@ type Errors struct {
 type Controller struct {
 	Places      int          // decimals of a coordinate, 2 to 5
 	ToolChange  string       // "files": one program for each tool
+	Slots       int          // of its tool table: the highest T, H and D; nought is not known
 	Comments    string       // "parentheses" or "none"
 	Dwell       string       // the unit of a dwell: "seconds" or "milliseconds"
 	SpinUp      measure.Time // from the spindle's word to full speed

@@ -241,6 +241,9 @@ func readController(n *form.Node) *Controller {
 		Dwell: n.Word("dwell"), SpinUp: n.Time("spin_up"), LineLength: int(n.Count("line_length")),
 		LineEnd: n.Word("line_end"), SetsSpindle: n.Flag("sets_spindle"),
 	}
+	if n.Has("slots") {
+		c.Slots = int(n.Count("slots"))
+	}
 	if c.SpinUp%(10*time.Millisecond) != 0 {
 		n.Fault("spin_up", "%s is too fine for a dwell: write whole hundredths of a second", measure.FormatTime(c.SpinUp))
 	}

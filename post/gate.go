@@ -73,9 +73,7 @@ const meantFor = read.R | read.A
 // text that is not plain is an error: one that leaves a move open, assumes
 // anything, or would be refused by a reader it is meant for.
 func Reading(text write.Text, m *machines.Machine) (*toolpath.Trace, error) {
-	reading, err := read.Read(bytes.NewReader(text.Bytes), read.Options{
-		DwellMilliseconds: m.Controller.Dwell == "milliseconds",
-	})
+	reading, err := read.Read(bytes.NewReader(text.Bytes), ReadOptions(m))
 	if err != nil {
 		return nil, err
 	}

@@ -17,7 +17,7 @@ func checkCommand() *cobra.Command {
 	var program programCall
 	c := &cobra.Command{
 		Use: "check JOB\n  stopshort check JOB --program FILE [--setup N] [--tool T] [--machine M]\n" +
-			"  stopshort check --program FILE --stop Z [--clear Z] [--units mm|in]",
+			"  stopshort check --program FILE --stop Z [--clear Z] [--units mm|in] [--machine M]",
 		Short: "hold every limit of the job against its own programs or any other, or any program against a stop",
 		Long: `check plans the job, writes its programs in memory, reads them back and tells
 every limit: what is left, the least that may be left, the margin, and the
@@ -40,7 +40,7 @@ where something in it cannot be followed. Heights are the program's own Z.`,
 			case given && len(args) > 0:
 				return program.runJob(c, args[0], machine, format)
 			case given:
-				return program.run(c, format)
+				return program.run(c, machine, format)
 			}
 			w, err := through(args[0], machine)
 			if err != nil {
@@ -59,7 +59,7 @@ where something in it cannot be followed. Heights are the program's own Z.`,
 			return nil
 		},
 	}
-	c.Flags().StringVar(&machine, "machine", "", "machine's name or file (default: the job's own)")
+	c.Flags().StringVar(&machine, "machine", "", "machine's name or file (default: the job's own; a program alone needs none)")
 	c.Flags().StringVar(&format, "format", "text", "text or json")
 	program.flags(c)
 	return c

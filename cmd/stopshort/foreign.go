@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 	"golang.org/x/exp/slices"
 
+	"stopshort/post"
 	"stopshort/post/rs274/read"
 	"stopshort/post/rs274/survey"
 	"stopshort/toolpath"
@@ -101,6 +102,9 @@ func (f *foreign) judge(c *cobra.Command, o read.Options) error {
 		return err
 	}
 	defer done()
+	units := o.Units
+	o = post.ReadOptions(f.machine)
+	o.Units = units
 	end, err := read.Each(in, o, func(s *toolpath.Step) error {
 		f.steps++
 		if t, why := tool(s.Tool); why != "" {

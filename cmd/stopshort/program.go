@@ -9,6 +9,8 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"stopshort/machines"
+	"stopshort/post"
 	"stopshort/post/rs274/read"
 	"stopshort/post/rs274/survey"
 	"stopshort/toolpath"
@@ -41,7 +43,7 @@ func (p *programCall) args(c *cobra.Command, args []string) error {
 		if len(args) > 0 {
 			return one("JOB")(c, args)
 		}
-		for _, flag := range []string{"setup", "tool", "machine"} {
+		for _, flag := range []string{"setup", "tool"} {
 			if c.Flags().Changed(flag) {
 				return fmt.Errorf("--%s is for a program that is held against a job: write stopshort check JOB --program", flag)
 			}
@@ -57,10 +59,19 @@ func (p *programCall) args(c *cobra.Command, args []string) error {
 }
 
 // run surveys the program and tells what it found.
-func (p *programCall) run(c *cobra.Command, format string) error {
+func (p *programCall) run(c *cobra.Command, machine, format string) error {
 	asked, options, err := p.asked(c)
 	if err != nil {
 		return err
+	}
+	if c.Flags().Changed("machine") { // its dwells and its tool table
+		m, err := machines.Find(machine)
+		if err != nil {
+			return err
+		}
+		units := options.Units
+		options = post.ReadOptions(m)
+		options.Units = units
 	}
 	r, err := p.survey(c, options, asked)
 	if err != nil {
