@@ -1,9 +1,16 @@
 package post
 
 import (
+	"stopshort/machines"
 	"stopshort/toolpath"
 	"stopshort/toolpath/measure"
 )
+
+// leaves is the state in which a program for a machine ends: every mode was said, and
+// nothing is on.
+func leaves(m *machines.Machine) toolpath.Left {
+	return toolpath.Left{Plane: toolpath.PlaneXY, Unit: m.Units.Size(), Stated: true}
+}
 
 // Expect is the trace that a program's plan asks for: the lift to the clearance
 // plane, the wait for the spindle, every move of every pass, in order. The lines
