@@ -25,6 +25,7 @@ type foreign struct {
 	lines   int
 	ended   bool
 	steps   int
+	digest  string // of the job that the program was made from, where its head tells one
 	notes   survey.Notes
 	open    []limit.Open
 	assumed []limit.Open
@@ -105,7 +106,8 @@ func (f *foreign) judge(c *cobra.Command, o read.Options) error {
 	units := o.Units
 	o = post.ReadOptions(f.machine)
 	o.Units = units
-	end, err := read.Each(in, o, func(s *toolpath.Step) error {
+	head := &prefix{Reader: in, most: 64 << 10}
+	end, err := read.Each(head, o, func(s *toolpath.Step) error {
 		f.steps++
 		if t, why := tool(s.Tool); why != "" {
 			judge.Lost(*s, why)
@@ -117,7 +119,7 @@ func (f *foreign) judge(c *cobra.Command, o read.Options) error {
 	if err != nil {
 		return fmt.Errorf("%s: %w", f.call.name(), err)
 	}
-	f.lines, f.ended = end.Lines, end.Ended
+	f.lines, f.ended, f.digest = end.Lines, end.Ended, post.DigestIn(head.text)
 	result := *f.Result
 	result.Verdicts, result.Programs = judge.Verdicts(), nil
 	f.Result = &result
@@ -192,6 +194,22 @@ func asCutter(t toolpath.Cutter) string {
 	return fmt.Sprintf("tool %d, %s %s, %s", t.Number, t.Kind, t.Diameter, t.MadeOf)
 }
 
+// otherPlan tells whether the program says of itself that it was made from another job.
+func (f *foreign) otherPlan() bool { return f.digest != "" && f.digest != f.job.Digest }
+
+// prefix keeps the beginning of what is read through it.
+type prefix struct {
+	io.Reader
+	text []byte
+	most int
+}
+
+func (p *prefix) Read(b []byte) (int, error) {
+	n, err := p.Reader.Read(b)
+	p.text = append(p.text, b[:max(0, min(n, p.most-len(p.text)))]...)
+	return n, err
+}
+
 // unproved is how many kinds of thing are not proved.
 func (f *foreign) unproved() int { return len(f.open) + len(f.notes.NotProved()) }
 
@@ -208,6 +226,9 @@ func (f *foreign) text(out io.Writer) error {
 	fmt.Fprintf(&b, "%-9s %s: %s, %s\n", "program", f.call.name(), plural(f.lines, "line"), plural(f.steps, "step"))
 	fmt.Fprintf(&b, "%-9s %s, job %s, set-up %d, %s, on %s\n", "held to", oneLine(f.job.Title), f.job.Digest, f.setup.Number, oneLine(f.setup.Name), f.machine.Name)
 	fmt.Fprintf(&b, "%-9s %s\n", "cutter", f.cutters)
+	if f.otherPlan() {
+		fmt.Fprintf(&b, "%-9s its head is of job %s: another state of this job, or another job\n", "of", f.digest)
+	}
 	f.inLines = true
 	f.table(&b, u)
 	f.shares(&b, u)

@@ -13,6 +13,8 @@ type foreignReport struct {
 	Lines     int        `json:"lines"`
 	Steps     int        `json:"steps"`
 	Ended     bool       `json:"ended"`
+	Job       string     `json:"job"`       // the digest of the job
+	MadeFrom  *string    `json:"made_from"` // that of the job whose number the program's head tells; null is none
 	Limits    []row      `json:"limits"`
 	NotProved []noteJSON `json:"not_proved"`
 	Assumed   []noteJSON `json:"assumed"`
@@ -21,8 +23,11 @@ type foreignReport struct {
 
 func (f *foreign) json(out io.Writer) error {
 	r := foreignReport{
-		Verdict: "limits hold", Setup: f.setup.Number, Lines: f.lines, Steps: f.steps, Ended: f.ended, Limits: f.rows(),
+		Verdict: "limits hold", Setup: f.setup.Number, Lines: f.lines, Steps: f.steps, Ended: f.ended, Job: f.job.Digest, Limits: f.rows(),
 		NotProved: notesJSON(f.notes.NotProved(), false), Assumed: notesJSON(f.notes.Assumed(), false), Findings: notesJSON(f.notes.Findings(), true),
+	}
+	if f.digest != "" {
+		r.MadeFrom = &f.digest
 	}
 	for _, o := range f.open {
 		r.NotProved = append(r.NotProved, noteJSON{Line: o.Line, Text: o.Text, Count: o.Count})
