@@ -67,7 +67,7 @@ func chords(s toolpath.Step) (out []piece, off measure.Length) {
 	r := max(ru, rv)
 	n := min(max(int(math.Ceil(math.Abs(sweep)/math.Sqrt(8*float64(chordBulge)/max(r, 1)))), 1), 4096)
 	t := math.Abs(sweep) / float64(n)
-	off = measure.Length(math.Ceil(float64(r*t)*t/8+math.Abs(ru-rv)+float64(r*1e-12))) + 4
+	off = measure.Length(math.Ceil(float64(float64(r*t)*t/8)+math.Abs(ru-rv)+float64(r*1e-12))) + 4
 	at := s.From.Point
 	for k := range n {
 		f := float64(k+1) / float64(n)
