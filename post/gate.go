@@ -51,6 +51,10 @@ func prove(p toolpath.Program, name string, m *machines.Machine, lift measure.Le
 		written = raised(p, m, lift)
 	}
 	text, err := writer(written, m)
+	var long write.TooLong
+	if errors.As(err, &long) {
+		return nil, fmt.Errorf("%s: %w: give the machine's file a longer line_length or fewer places, or the set-up a zero nearer to the work", name, err)
+	}
 	if err != nil {
 		return nil, &Fault{Name: name, Text: err.Error()}
 	}
@@ -71,9 +75,7 @@ func holds(text write.Text, p toolpath.Program, m *machines.Machine, lift measur
 	if err != nil {
 		return nil, &Fault{Text: "it does not read back: " + err.Error()}
 	}
-	want := Expect(p)
-	want.Left = leaves(m)
-	if fault := equal(want, lowered(trace, lift)); fault != nil {
+	if fault := equal(asked(p, m), lowered(trace, lift)); fault != nil {
 		return nil, fault
 	}
 	if fault := spans(text, trace); fault != nil {
@@ -103,10 +105,6 @@ func spans(text write.Text, trace *toolpath.Trace) *Fault {
 	return nil
 }
 
-// meantFor is the classes of reader that every program of ours is meant for, and
-// no line of it may be refused by.
-const meantFor = read.R | read.A
-
 // Reading is the trace of a text, each step with the operation it belongs to. A
 // text that is not plain is an error: one that leaves a move open, assumes
 // anything, or would be refused by a reader it is meant for.
@@ -115,7 +113,7 @@ func Reading(text write.Text, m *machines.Machine) (*toolpath.Trace, error) {
 	if err != nil {
 		return nil, err
 	}
-	if n := reading.First(meantFor); n != nil {
+	if n := against(reading, m); n != nil {
 		return nil, errors.New(n.String())
 	}
 	trace := reading.Trace
@@ -222,6 +220,7 @@ func through(p *toolpath.Plan, stem string, m *machines.Machine, lift measure.Le
 		}
 		r.Verdicts = append(r.Verdicts, judge.Verdicts()...)
 	}
+	namePlaces(r.Verdicts, m)
 	return r, nil
 }
 

@@ -58,7 +58,7 @@ func sayAll(t *testing.T, text []byte, m *machines.Machine) string {
 		fmt.Fprintln(&b, s)
 	}
 	for _, n := range r.Notes {
-		if n.Kind() != read.Finding || n.Classes()&meantFor != 0 {
+		if n.Kind() != read.Finding || n.Classes()&MeantFor(m) != 0 {
 			fmt.Fprintln(&b, n.Text())
 		}
 	}

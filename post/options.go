@@ -12,5 +12,10 @@ func ReadOptions(m *machines.Machine) read.Options {
 	if c == nil {
 		return read.Options{}
 	}
-	return read.Options{DwellMilliseconds: c.Dwell == "milliseconds", Slots: c.Slots}
+	return read.Options{
+		DwellMilliseconds: c.Dwell == "milliseconds",
+		Slots:             c.Slots,
+		ChangeAtStop:      c.ToolChange == "pause",
+		PeckLift:          c.PeckLift,
+	}
 }
