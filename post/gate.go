@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"strings"
 
 	"stopshort/machines"
 	"stopshort/post/rs274/read"
@@ -97,8 +98,13 @@ func spans(text write.Text, trace *toolpath.Trace) *Fault {
 	for _, s := range trace.Steps {
 		last[s.Op] = s.Line
 	}
+	lines := strings.Split(string(text.Bytes), "\n")
 	for i, span := range text.Ops {
-		if span.First > span.Last || last[i] != span.Last || i > 0 && span.First <= text.Ops[i-1].Last {
+		end := span.Last // but for the word that ends a cycle
+		for end > last[i] && end <= len(lines) && strings.HasSuffix(strings.TrimSpace(lines[end-1]), "G80") {
+			end--
+		}
+		if span.First > span.Last || last[i] != end || i > 0 && span.First <= text.Ops[i-1].Last {
 			return &Fault{Line: span.Last, Text: fmt.Sprintf("the lines %d to %d are not those of cut %d of the program", span.First, span.Last, i+1)}
 		}
 	}

@@ -19,8 +19,8 @@ func remarks(text []byte) (out []string) {
 		if at < 0 {
 			continue
 		}
-		said, _, _ := strings.Cut(strings.TrimRight(line[at+1:], "\r"), ")")
-		out = append(out, said)
+		said, _, _ := strings.Cut(line[at+1:], ")")
+		out = append(out, strings.TrimSpace(said))
 	}
 	return out
 }
