@@ -46,6 +46,7 @@ func (p *programCall) runJob(c *cobra.Command, job, machine, format string) erro
 	if err != nil {
 		return err
 	}
+	w.inLines = true
 	f := &foreign{work: w, call: p}
 	if f.setup, err = f.setupNamed(p.setup); err != nil {
 		return err
@@ -229,9 +230,10 @@ func (f *foreign) text(out io.Writer) error {
 	if f.otherPlan() {
 		fmt.Fprintf(&b, "%-9s its head is of job %s: another state of this job, or another job\n", "of", f.digest)
 	}
-	f.inLines = true
-	f.table(&b, u)
+	from := marks{job: f.job.File}
+	f.table(&b, u, &from)
 	f.shares(&b, u)
+	from.foot(&b, f.work)
 	open := asSayings(f.notes.NotProved())
 	for _, o := range f.open {
 		open = append(open, toTell(o))
