@@ -44,8 +44,6 @@ func (m *Machine) controllerFacts() [][2]string {
 	add("tool change", "%s", change)
 	if c.Slots > 0 {
 		add("tool table", "%d: the highest T, H and D", c.Slots)
-	} else {
-		add("tool table", "not said: no T, H or D is too large")
 	}
 	add("comments", "%s", map[string]string{"parentheses": "in parentheses", "semicolon": "behind a semicolon", "none": "none"}[c.Comments])
 	if c.LineNumbers > 0 {
