@@ -36,6 +36,7 @@ type Move struct {
 	Centre solid.Point // of an arc; its Z is not used
 	Sense  Sense
 	Feed   measure.Feed // of a line or an arc
+	Note   string       // of a stop: what the operator looks at
 }
 
 // Pass is one trip of the cutter at one depth.
@@ -63,6 +64,8 @@ type Operation struct {
 	Notes  []string                        // what is done by hand
 	Metal  []solid.Body                    // the metal as it finds it, where a cut of this set-up has taken its outside; else the set-up's
 	Frees  bool                            // it cuts the part free of the rest of the stock
+	Part   Part                            // which part of its cut it is
+	Look   *Look                           // of a finish: the measuring before it; of a rough: the one after it
 	HeldBy int                             // by how many things the part itself is then held; one lets it turn
 }
 
@@ -132,6 +135,26 @@ type Program struct {
 	Operations    []Operation // of one tool
 	SpinUp        measure.Time
 	Head          []string // facts for the operator, one a line, plain text
+}
+
+// Part is which part of its cuts the program is: a finish stands alone, and a
+// program that ends with a rough is one.
+func (p Program) Part() Part {
+	for _, op := range p.Operations {
+		if op.Part != Whole {
+			return op.Part
+		}
+	}
+	return Whole
+}
+
+// Off is how much higher the program's cuts come out than its own heights say, as
+// it was measured before a finish.
+func (p Program) Off() measure.Length {
+	if op := p.Operations[0]; op.Part == Finish {
+		return op.Look.Off()
+	}
+	return 0
 }
 
 // Tool is the program's one tool.

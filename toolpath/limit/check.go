@@ -18,6 +18,7 @@ type Judge struct {
 	box     solid.Box       // about it
 	touch   *measure.Length // how far the touching place is on the metal, once it is known
 	file    string          // of the program in hand
+	look    *toolpath.Look  // what was measured before it; nil is nothing
 	order   []key
 	tallies map[key]*tally
 	cut     []stretch            // what was cut so far, for the metal under a cutter's centre
@@ -81,7 +82,10 @@ func (j *Judge) here(line int) place { return place{j.file, line} }
 // Program judges one program's trace. file is its name, empty where the trace
 // has no text; ops are the operations that the steps' Op counts.
 func (j *Judge) Program(file string, ops []toolpath.Operation, t *toolpath.Trace) {
-	j.file = file
+	j.file, j.look = file, nil
+	if op := ops[0]; op.Part == toolpath.Finish && op.Look.Taken != nil {
+		j.look = op.Look
+	}
 	for i, s := range t.Steps {
 		j.travelled(s)
 		if s.Kind == toolpath.Dwell || s.Kind == toolpath.Stop {
@@ -236,6 +240,9 @@ func (j *Judge) toKeepOut(op toolpath.Operation, l *toolpath.Limit) (*tally, sha
 	}
 	t.verdict.Pin = int64(l.Pin)
 	own := kept(append([]toolpath.Share(nil), l.Uncertain...))
+	if j.look != nil && j.look.Direct && j.look.Limit == l.Name { // it was measured itself
+		own = nil
+	}
 	return t, func(dir [3]float64, at extent) []toolpath.Share {
 		return append(j.errorsOver(dir, at), own...)
 	}

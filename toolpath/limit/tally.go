@@ -80,7 +80,9 @@ func (t *tally) close() Verdict {
 		v.State = Refused
 	case v.Planned < v.NeverLess:
 		v.State = Undecided
-	case v.MarginWorst < 0, v.Better != nil && v.Planned < *v.Better:
+	case v.MarginWorst < 0:
+		v.State = AtWorst
+	case v.Better != nil && v.Planned < *v.Better:
 		v.State = Warned
 	default:
 		v.State = OK
@@ -131,19 +133,28 @@ func (j *Judge) errorsOver(dir [3]float64, at extent) []toolpath.Share {
 	z := math.Abs(dir[2])
 	both := math.Abs(dir[0]) + math.Abs(dir[1])
 	aside := math.Hypot(dir[0], dir[1])
-	return kept([]toolpath.Share{
+	down := []toolpath.Share{
 		{Name: "touch-off", Of: weighed(e.TouchZ, z)},
 		{Name: "setting", Of: weighed(e.Setting, z)},
 		{Name: "stop", Of: weighed(e.Stop, z)},
 		{Name: "play", Of: weighed(e.Play, z)},
 		{Name: "screw", Of: weighed(rate(e.Lead, at.deep), z)},
 		{Name: "tilt", Of: weighed(rate(e.Tilt, at.far), z)},
+	}
+	if l := j.look; l != nil { // measured: the gauge's error and the last step's are left
+		down = []toolpath.Share{
+			{Name: "gauge", Of: weighed(e.Gauge, z)},
+			{Name: "setting", Of: weighed(e.Setting, z)},
+			{Name: "screw, last step", Of: weighed(rate(e.Lead, l.Step+l.Off().Abs()), z)},
+		}
+	}
+	return kept(append(down, []toolpath.Share{
 		{Name: "edge finding", Of: weighed(e.TouchXY, both)},
 		{Name: "setting sideways", Of: weighed(e.Setting, both)},
 		{Name: "screw sideways", Of: weighed(rate(e.Lead, at.wide), both)},
 		{Name: "run-out", Of: weighed(e.RunOut, aside)},
 		{Name: "bend", Of: weighed(e.Bend, aside)},
-	})
+	}...))
 }
 
 // total is the sum of shares.

@@ -23,12 +23,15 @@ type State uint8
 
 const (
 	OK        State = iota
-	Warned          // it holds as planned, but not when the errors fall the wrong way
+	Warned          // it holds, but less is left than there should rather be
+	AtWorst         // it holds as planned, but not when the errors fall the wrong way
 	Refused         // it does not hold
 	Undecided       // the bounds lie too close about the limit to tell: taken as refused
 )
 
-func (s State) String() string { return [...]string{"ok", "warned", "refused", "undecided"}[s] }
+func (s State) String() string {
+	return [...]string{"ok", "warned", "refused at worst", "refused", "undecided"}[s]
+}
 
 // Verdict is what the judge found for one limit of one cut. All figures are
 // rounded so that they never promise more than there is.
@@ -58,5 +61,8 @@ type Verdict struct {
 	Do       string // what would do, where it does not hold
 }
 
-// Stops tells whether the verdict keeps a program from being written.
-func (v Verdict) Stops() bool { return v.State == Refused || v.State == Undecided }
+// Stops tells whether the verdict keeps a program from being written. What holds as
+// planned and not at worst the job may accept by name.
+func (v Verdict) Stops() bool {
+	return v.State == Refused || v.State == Undecided || v.State == AtWorst && !v.Accepted
+}

@@ -52,6 +52,7 @@ type slot struct {
 	top      measure.Length // of the metal where the slot is
 	floor    measure.Length // on the grid
 	cutting  cutting
+	look     *toolpath.Look // before the last pass; nil is none
 }
 
 func (b *bench) slot(c job.Cut) error {
@@ -171,14 +172,15 @@ func (s *slot) lay() error {
 		return nil
 	}
 	c := s.cutting
-	s.out.Operations = append(s.out.Operations, toolpath.Operation{
+	op := toolpath.Operation{
 		Cut: s.cut.Number, Of: s.cut.Name, Name: s.cut.Name, Tool: s.tool, Speed: c.speed.Value, Passes: path.passes, Wall: wallOf(s.node),
 		Facts: append([]toolpath.Fact{
 			fact("width", s.width.Both(), s.node.Figure("width")),
 			fact("depth", s.depth.Value.Both(), s.depth),
 			{Name: "passes", Value: fmt.Sprintf("%d of %s or less", path.levels, c.step.Value), From: c.step.From, Source: c.step.Source},
 		}, c.facts(s.machine.Units)...),
-	})
+	}
+	s.out.Operations = append(s.out.Operations, s.inParts(op, path.finish)...)
 	floor := s.wall
 	if s.short.bore == "" && s.leave > 0 {
 		floor = s.short.neverLess

@@ -13,6 +13,7 @@ type slotPath struct {
 	passes []toolpath.Pass
 	levels int
 	track  *track
+	finish int        // the pass before which the operator measures; 0 is none
 	sides  [2][2]bool // the faces that an open end goes out through
 }
 
@@ -40,25 +41,34 @@ func (s *slot) path() (slotPath, error) {
 	}
 	p.track = t
 	p.sides = s.opensThrough(t)
+	s.look = s.looksAt(levels)
 	at := 0 // the end the cutter stands at: an open one where there is one
 	if s.open[1] && !s.open[0] {
 		at = 1
 	}
 	w := &walk{track: t, here: t.ends[at].With(solid.Z, s.out.Clearance), feed: s.cutting.feed.Value}
 	for k, z := range levels {
+		last := s.look != nil && k == len(levels)-1
+		if last {
+			w.lift(s.out.Clearance)
+			p.finish = len(w.passes)
+		}
 		w.begin(fmt.Sprintf("pass %d of %d", k+1, len(levels)), -z)
-		if k == 0 {
+		if k == 0 || last {
 			s.enter(w)
 		}
 		w.cut(w.here.With(solid.Z, z), s.cutting.plunge.Value)
 		at = w.level(at)
+		if s.look != nil && k == 0 && len(levels) > 2 {
+			s.firstLook(w, z)
+		}
 	}
 	if t.finish > 0 {
 		w.begin("finish both walls", -s.floor)
 		w.loop(at, t.finish)
 		w.to(t.ends[at])
 	}
-	w.add(toolpath.Move{Kind: toolpath.Rapid, To: w.here.With(solid.Z, s.out.Clearance)})
+	w.lift(s.out.Clearance)
 	p.passes = w.passes
 	return p, nil
 }
@@ -97,6 +107,11 @@ func (w *walk) add(m toolpath.Move) {
 	p := &w.passes[len(w.passes)-1]
 	p.Moves = append(p.Moves, m)
 	w.here = m.To
+}
+
+// lift brings the cutter straight up.
+func (w *walk) lift(z measure.Length) {
+	w.add(toolpath.Move{Kind: toolpath.Rapid, To: w.here.With(solid.Z, z)})
 }
 
 // cut feeds straight to a point, if the cutter is not there already.
