@@ -141,8 +141,6 @@ func (j *Judge) at(op toolpath.Operation, name string, unit Unit, neverLess meas
 }
 
 // nought is the never-less of a clearance.
-var one = measure.Figure[measure.Length]{Value: 1, From: measure.Default, Source: "one at least"}
-
 var nought = measure.Figure[measure.Length]{From: measure.Default, Source: "nought for a clearance"}
 
 // feed judges one step that may cut.
@@ -201,7 +199,7 @@ func (j *Judge) against(op toolpath.Operation, l *toolpath.Limit, w way, s toolp
 		for _, p := range near.pieces {
 			j.keepIn(op, l, p, s)
 		}
-	case l.Kind == toolpath.Floor && l.Name == "floor" && len(j.setup.Metal) > 1:
+	case l.Kind == toolpath.Floor && l.Name == "floor" && len(j.metal) > 1:
 		t := j.at(op, l.Name, Length, l.NeverLess, keepOutAdvice[l.Kind])
 		for _, p := range near.pieces {
 			left := j.floorUnder(p, teeth.LowRadius)
@@ -239,6 +237,9 @@ func (j *Judge) toKeepOut(op toolpath.Operation, l *toolpath.Limit) (*tally, sha
 		t.verdict.Leave = &v
 	}
 	t.verdict.Pin = int64(l.Pin)
+	if l.Kind == toolpath.Outline { // no tolerance is asked of the outside, so none is held
+		return t, func([3]float64, extent) []toolpath.Share { return nil }
+	}
 	own := kept(append([]toolpath.Share(nil), l.Uncertain...))
 	if j.look != nil && j.look.Direct && j.look.Limit == l.Name { // it was measured itself
 		own = nil

@@ -8,6 +8,10 @@
 // every rapid against metal and holding; travel, speeds and feeds against the
 // machine.
 //
+// A level arc is judged whole against boxes and upright cylinders, so that a path
+// that is planned to touch a part is seen to touch it; against other solids, and
+// on a helix, by chords that are grown to hold it.
+//
 // A distance passes where its lower bound reaches what is asked. Worst cases
 // add up the machine's errors along the direction in which the distance was
 // proved, and are never better than the truth; see [Verdict].

@@ -1,6 +1,12 @@
 package limit
 
-import "stopshort/toolpath"
+import (
+	"stopshort/toolpath"
+	"stopshort/toolpath/measure"
+)
+
+// one is the least number of things that hold a part.
+var one = measure.Figure[measure.Length]{Value: 1, From: measure.Default, Source: "one at least"}
 
 // free asks that the part itself is held where a cut frees it from the rest of
 // the stock. One thing that holds it, a stud through it, lets it turn: that is told
