@@ -28,6 +28,10 @@ func TestBuiltInErrorsInDepth(t *testing.T) {
 	for name, want := range map[string]measure.Length{
 		// 1 + 0.5 + 1 + 1 + 1.5 + 0.5 and 0.5 + 0.5 for the inch: 6.5 thou
 		"dial-mill-inch": 6_500 * measure.Thou / 1000,
+		// 0.03 + 0.01 + 0.02 + 0.03 + 0.04 + 0.015 and 0.00508 + 0.0127 for the inch
+		"dial-mill-mm": 1_627_800,
+		// 1 + 0.5 + 0.5 + 1.5 + 0.5 and 0.5 + 0.5 for the inch: 5 thou
+		"knee-mill-inch": 5 * measure.Thou,
 		// 1 + 0.5 + 3 + 3 + 1 and 0.5 + 1 for the inch: 10 thou
 		"lathe-slide-inch": 10 * measure.Thou,
 		// 0.03 + 0.01 + 0.03 + 0.05 + 0.02 and 0.00508 + 0.02032 for the inch
@@ -109,6 +113,14 @@ func TestFacts(t *testing.T) {
 			"stop": "a nut, in steps of 0.001 in", "spindle": "180, 320, 560, 900, 1500, 2400 rpm", "feed": "0.1 in/min to 6 in/min",
 			"error, run-out": "0.0007 in", "error, tilt": "0.50 thou in 1 in", "controller": "none: the machine is turned by hand",
 			"error in depth": "0.0065 in together, over 1 in of length and of depth",
+		},
+		"dial-mill-mm": {
+			"units": "mm", "Z dial": "2.5 mm a turn, 125 lines of 0.02 mm", "stop": "a nut on the quill, in steps of 0.02 mm", "drills by": "quill",
+			"error in depth": "0.1625 mm together, over 25 mm of length and of depth",
+		},
+		"knee-mill-inch": {
+			"X dial": "0.200 in a turn, 200 lines of 0.001 in", "Z dial": "0.100 in a turn, 100 lines of 0.001 in",
+			"depth set by": "knee", "stop": "the dial of Z is read; nothing halts the cut",
 		},
 		"lathe-slide-inch": {
 			"Z dial": "0.125 in a turn, 125 lines of 0.001 in", "stop": "the dial of Z is read; nothing halts the cut",

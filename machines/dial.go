@@ -9,11 +9,11 @@ import (
 )
 
 // Reading is a position on one axis as its wheel gives it, counted from zero
-// in whole lines of the dial. Turns and Lines are counted away from zero, so
+// in whole lines of the dial, or in half lines where [Axis.Half] says so. Turns and Lines are counted away from zero, so
 // that together they are the size of Steps; where Steps is below zero the wheel
 // is turned the other way from zero.
 type Reading struct {
-	Steps int64         // lines from zero
+	Steps int64         // lines from zero; half lines where the dial is set to those
 	Turns int64         // whole turns from zero, never below nought
 	Lines measure.Ratio // lines beyond those turns: from 0 to below the lines of a turn; halves on a dial of 62.5
 	// At is the position itself, to the nearest tenth of a nanometre, which is
@@ -50,6 +50,28 @@ func (a Axis) LineValue() measure.Ratio {
 	return v
 }
 
+// StepValue is the least that the dial can be set by: a line, or half of one
+// where the eye can set that.
+func (a Axis) StepValue() measure.Ratio {
+	v := a.LineValue()
+	if !a.Half || v.IsZero() {
+		return v
+	}
+	h, err := v.Over(measure.NewRatio(2, 1))
+	if err != nil {
+		panic("machines: " + err.Error())
+	}
+	return h
+}
+
+// perTurn is how many steps make one turn.
+func (a Axis) perTurn() measure.Ratio {
+	if a.Half {
+		return measure.NewRatio(2*a.Lines.Num, a.Lines.Den)
+	}
+	return a.Lines
+}
+
 // Dial puts a position, as a distance from zero, on the dial's lines: to the
 // line nearest, at or below, or at or above it. Below zero "below" is away from
 // zero, as in [measure.Length.Round]; who wants a depth shallower hands in the
@@ -61,7 +83,7 @@ func (a Axis) Dial(pos measure.Length, way measure.Rounding) Reading {
 	if !a.HasDial() {
 		panic("machines: a reading was asked of an axis without a dial")
 	}
-	steps := a.LineValue().Steps(pos, way)
+	steps := a.StepValue().Steps(pos, way)
 	return a.Reading(steps)
 }
 
@@ -71,13 +93,17 @@ func (a Axis) Reading(steps int64) Reading {
 	if away < 0 {
 		away = -away
 	}
-	per := a.Lines
+	per := a.perTurn()
 	turns := int64(measure.Length(away).MulDiv(per.Den, per.Num, measure.Floor))
 	// The remainder is below per.Num, so that it is right even where the two
 	// products wrap around.
 	rest := away*per.Den - turns*per.Num
+	lines := measure.NewRatio(rest, per.Den)
+	if a.Half {
+		lines = measure.NewRatio(rest, 2*per.Den)
+	}
 	return Reading{
-		Steps: steps, Turns: turns, Lines: measure.NewRatio(rest, per.Den),
+		Steps: steps, Turns: turns, Lines: lines,
 		At: a.Position(steps, measure.Nearest),
 	}
 }
@@ -85,8 +111,27 @@ func (a Axis) Reading(steps int64) Reading {
 // Position is where the slide stands a whole number of lines from zero,
 // rounded the way asked to a tenth of a nanometre. The axis must have a dial.
 func (a Axis) Position(steps int64, way measure.Rounding) measure.Length {
-	return a.LineValue().Times(steps, way)
+	return a.StepValue().Times(steps, way)
 }
+
+// RisesUp tells whether the dial's numbers rise as the cutter goes to the axis's
+// plus side over the part.
+func (a Axis) RisesUp() bool { return a.Falls != (a.Sense == "+") }
+
+// Shown is the number that stands at the dial's mark a whole number of steps from
+// zero, in lines: from nought to below the lines of a turn.
+func (a Axis) Shown(steps int64) measure.Ratio {
+	r := a.Reading(steps)
+	if r.Lines.IsZero() || (steps > 0) == a.RisesUp() {
+		return r.Lines
+	}
+	// what is left of the turn: lines less r, both over the common denominator
+	n := new(big.Rat).Sub(big.NewRat(a.Lines.Num, a.Lines.Den), big.NewRat(r.Lines.Num, r.Lines.Den))
+	return measure.NewRatio(n.Num().Int64(), n.Denom().Int64())
+}
+
+// LinesText is a number of lines for a person: "34", "62.5", "20 1/3".
+func LinesText(r measure.Ratio) string { return ratioText(r) }
 
 // ratioText is a ratio for a person: 62.5 where four decimals hold it, else 20
 // 1/3.

@@ -95,6 +95,58 @@ func TestDialReadings(t *testing.T) {
 	}
 }
 
+// Half lines, from the computed table of "Manual machine facts", section 12, where it
+// stands on them; 38.8 is told there as 38.5.
+func TestHalfLines(t *testing.T) {
+	for _, c := range []struct {
+		axis Axis
+		pos  measure.Length
+		want string
+	}{
+		{tenth, in * 11 / 16, "6 turns + 87.5"},
+		{eightTPI, in * 5 / 16, "2 turns + 62.5"},
+		{mm3, 7940 * um, "2 turns + 38.5"},
+		{sixteen, in * 3 / 10, "4 turns + 50"},
+		{sixteen, in / 16, "1 turn + 0"}, // 62.5 lines of half a line
+		{marks30, in * 9 / 8, "19 turns + 1.5"},
+	} {
+		c.axis.Half = true
+		r := c.axis.Dial(c.pos, measure.Floor)
+		if r.Text() != c.want {
+			t.Errorf("%s: %s, want %s", c.pos, r.Text(), c.want)
+		}
+		if off := c.pos - r.At; off < 0 || off >= c.axis.StepValue().Times(1, measure.Ceil) {
+			t.Errorf("%s: stands at %s", c.pos, r.At)
+		}
+	}
+}
+
+// What stands at the dial's mark, by hand: 100 lines, 34 lines clockwise and back, where
+// clockwise goes to the plus side and where it does not, numbers rising and falling.
+func TestShown(t *testing.T) {
+	for _, c := range []struct {
+		sense string
+		falls bool
+		steps int64
+		want  string
+	}{
+		{"+", false, 234, "34"}, {"+", false, -234, "66"}, {"+", false, 200, "0"}, {"+", false, 0, "0"},
+		{"-", false, 234, "66"}, {"-", false, -234, "34"},
+		{"+", true, 234, "66"}, {"-", true, 234, "34"},
+	} {
+		a := tenth
+		a.Sense, a.Falls = c.sense, c.falls
+		if got := LinesText(a.Shown(c.steps)); got != c.want {
+			t.Errorf("%+d lines, clockwise %s, falling %v: %s, want %s", c.steps, c.sense, c.falls, got, c.want)
+		}
+	}
+	odd := sixteen
+	odd.Sense = "+"
+	if got := LinesText(odd.Shown(-63)); got != "62" { // a turn back and half a line: 125 - 63
+		t.Errorf("63 lines back on 62.5 a turn show %s", got)
+	}
+}
+
 // What the demo part's readings leave (invented data): 16.5 from the touched
 // face to the bore's centre, the bore 9.525 in radius.
 func TestDemoWebLeft(t *testing.T) {

@@ -25,15 +25,21 @@ func (m *Machine) Facts() [][2]string {
 			add(name+" wheel", "%s", a.Wheel)
 			add(name+" dial", "%s a turn, %s lines of %s", m.ratio(a.Lead), ratioText(a.Lines), m.ratio(a.LineValue()))
 			add(name+" clockwise", "takes the cutter to %s%s", a.Sense, name)
+			m.dialFacts(add, name, a)
 		} else {
 			add(name+" wheel", "none: a motor turns the screw")
 		}
 		add(name+" travel", "%s", lengthText(m.Units, a.Travel))
 		add(name+" backlash", "%s", lengthText(m.Units, a.Backlash))
 	}
+	m.sourceFacts(add)
 	switch m.Stop.Kind {
 	case "nut":
-		add("stop", "a nut, in steps of %s", lengthText(m.Units, m.Stop.Step))
+		on := ""
+		if m.Second != nil {
+			on = " on the " + m.Stop.On
+		}
+		add("stop", "a nut%s, in steps of %s", on, lengthText(m.Units, m.Stop.Step))
 	case "dial":
 		add("stop", "the dial of Z is read; nothing halts the cut")
 	default:
@@ -52,6 +58,51 @@ func (m *Machine) Facts() [][2]string {
 	add("feed down", "at most %s", feedText(m.Units, m.Feeds.Down))
 	rows = append(rows, m.errorFacts()...)
 	return append(rows, m.controllerFacts()...)
+}
+
+// dialFacts tells what is out of the common on a dial.
+func (m *Machine) dialFacts(add func(label, format string, args ...any), name string, a Axis) {
+	if a.Falls {
+		add(name+" numbers", "fall when it is turned clockwise")
+	}
+	if a.Diameter {
+		add(name+" shows", "diameters: it counts twice what the slide moves")
+	}
+	if a.Half {
+		add(name+" lines", "set to half a line")
+	}
+	if v := a.LineValue(); a.Line > 0 && !a.Diameter && v != measure.NewRatio(int64(a.Line), 1) {
+		add(name+" line", "is called %s; the screw is right", lengthText(m.Units, a.Line))
+	}
+}
+
+// sourceFacts tells of a second wheel that sets Z, and of a readout.
+func (m *Machine) sourceFacts(add func(label, format string, args ...any)) {
+	if s := m.Second; s != nil {
+		add(s.By+" wheel", "%s", s.Wheel)
+		add(s.By+" dial", "%s a turn, %s lines of %s", m.ratio(s.Lead), ratioText(s.Lines), m.ratio(s.LineValue()))
+		add(s.By+" clockwise", "takes the cutter to %sZ", s.Sense)
+		m.dialFacts(add, s.By, s.Axis)
+		add(s.By+" travel", "%s", lengthText(m.Units, s.Travel))
+		add(s.By+" backlash", "%s", lengthText(m.Units, s.Backlash))
+		for _, use := range [][2]string{{"mills by", m.MillBy}, {"drills by", m.DrillBy}} {
+			if use[1] != "" {
+				add(use[0], "%s", use[1])
+			}
+		}
+	}
+	if m.RoundColumn {
+		add("column", "round: moving the head loses X and Y")
+	}
+	if r := m.Readout; r != nil {
+		var axes string
+		for i, on := range r.Axes {
+			if on {
+				axes += "XYZ"[i : i+1]
+			}
+		}
+		add("readout", "of %s, to %s", axes, lengthText(m.Units, r.Resolution))
+	}
 }
 
 // errorFacts lists the shares, each way, and what those of a depth come to.

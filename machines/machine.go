@@ -11,10 +11,16 @@ type Machine struct {
 	Stiffness string       // light, medium or rigid
 	DepthBy   string       // what sets Z: "head", "knee", "quill", "saddle"
 	Axes      [3]Axis      // X, Y, Z
-	Stop      Stop
-	Spindle   Spindle
-	Feeds     Feeds
-	Errors    Errors
+	Second    *Second      // a second wheel that sets Z; nil is none
+	// MillBy and DrillBy are what sets Z for milling and for drilling; empty where
+	// there are two and the machine file does not say.
+	MillBy, DrillBy string
+	RoundColumn     bool // moving the head loses X and Y
+	Readout         *Readout
+	Stop            Stop
+	Spindle         Spindle
+	Feeds           Feeds
+	Errors          Errors
 	// Controller is nil for a machine that is turned by hand.
 	Controller *Controller
 }
@@ -28,6 +34,37 @@ type Axis struct {
 	Lines    measure.Ratio // lines of the dial for one turn
 	Sense    string        // which way the cutter goes, seen in the part's frame, for a clockwise turn: "+" or "-"
 	Backlash measure.Length
+	Half     bool           // half lines can be set
+	Falls    bool           // the dial's numbers fall when the wheel is turned clockwise
+	Diameter bool           // the dial shows diameters: it counts twice what the slide moves
+	Line     measure.Length // what one line is called; nought where that was not said
+	Moves    string         // what the wheel moves: "work" or "cutter"
+	Approach string         // which way the cutter goes when a position is met: "+" or "-"
+	Words    [2]string      // what turning clockwise, and the other way, is called
+}
+
+// Second is a second wheel that sets Z.
+type Second struct {
+	By string // "head", "knee" or "quill"
+	Axis
+}
+
+// Readout is a readout of the slides.
+type Readout struct {
+	Axes       [3]bool // X, Y, Z
+	Resolution measure.Length
+}
+
+// ZAxis is the wheel that sets Z by "head", "knee", "quill" or "saddle"; the empty
+// word is the main one. ok is false where the machine has no such wheel.
+func (m *Machine) ZAxis(by string) (a Axis, ok bool) {
+	switch {
+	case by == "" || by == m.DepthBy:
+		return m.Axes[2], true
+	case m.Second != nil && by == m.Second.By:
+		return m.Second.Axis, true
+	}
+	return Axis{}, false
 }
 
 // HasDial tells whether the axis is set by a wheel with a dial.
@@ -37,6 +74,7 @@ func (a Axis) HasDial() bool { return !a.Lead.IsZero() && !a.Lines.IsZero() }
 type Stop struct {
 	Kind string         // "nut" (on a rod), "dial" (the dial is read, nothing halts the cut), "none"
 	Step measure.Length // the finest setting; nought for a dial
+	On   string         // what a nut halts: "head", "knee", "quill", "saddle"
 }
 
 // Spindle is the speeds the spindle has: every one from Low to High, or, where

@@ -42,10 +42,18 @@ func Read(file string, data []byte) (*Machine, error) {
 	}
 	for i, key := range []string{"x", "y", "z"} {
 		m.Axes[i] = readAxis(n.Sub(key), m.Units, m.Controller != nil)
+		m.Axes[i].meets(n.Sub(key), i == 2, m.DepthBy)
+	}
+	m.readSources(n)
+	if r := n.Sub("readout"); r != nil {
+		m.Readout = &Readout{Resolution: r.Length("resolution")}
+		for i := range m.Readout.Axes {
+			m.Readout.Axes[i] = strings.Contains(r.Word("axes"), "xyz"[i:i+1])
+		}
 	}
 	m.Stop = Stop{Kind: "none"}
 	if s := n.Sub("stop"); s != nil {
-		m.Stop = readStop(s, m.Axes[2])
+		m.Stop = m.readStop(s)
 	}
 	m.Spindle = readSpindle(n.Sub("spindle"))
 	m.Feeds = readFeeds(n.Sub("feeds"), m.Units)
@@ -92,6 +100,16 @@ func readAxis(n *form.Node, u measure.Unit, driven bool) Axis {
 	a := Axis{
 		Wheel: oneLine(n, "wheel"), Travel: n.Length("travel"),
 		Sense: n.Word("clockwise"), Backlash: n.Length("backlash"),
+		Half: n.Flag("half_lines"), Falls: n.Word("numbers") == "fall", Diameter: n.Word("shows") == "diameter",
+		Words: [2]string{"clockwise", "anticlockwise"},
+	}
+	for i, key := range []string{"clockwise_word", "anticlockwise_word"} {
+		if w := oneLine(n, key); w != "" {
+			a.Words[i] = w
+		}
+	}
+	if a.Words[0] == a.Words[1] {
+		n.Fault("clockwise_word", "%q means both ways to turn: give each its own word", a.Words[0])
 	}
 	if n.Has("lead") {
 		a.Lead = n.Lead("lead")
@@ -119,6 +137,7 @@ func readAxis(n *form.Node, u measure.Unit, driven bool) Axis {
 		}
 	}
 	if a.HasDial() {
+		a.called(n)
 		v, err := a.Lead.Over(a.Lines)
 		switch {
 		case err != nil:
@@ -132,8 +151,19 @@ func readAxis(n *form.Node, u measure.Unit, driven bool) Axis {
 	return a
 }
 
-func readStop(n *form.Node, z Axis) Stop {
-	s := Stop{Kind: n.Word("kind")}
+// readStop reads the stop. A mill's depth nut is on its quill, where it has one.
+func (m *Machine) readStop(n *form.Node) Stop {
+	z := m.Axes[2]
+	s := Stop{Kind: n.Word("kind"), On: n.Word("on")}
+	if s.On == "" {
+		s.On = m.DepthBy
+		if m.Second != nil && m.Second.By == "quill" {
+			s.On = "quill"
+		}
+	}
+	if _, ok := m.ZAxis(s.On); !ok {
+		n.Fault("on", "no %s sets Z here: leave it out, or write %s", s.On, m.DepthBy)
+	}
 	if n.Has("step") {
 		s.Step = n.Length("step")
 	}

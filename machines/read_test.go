@@ -79,11 +79,12 @@ func TestRead(t *testing.T) {
 	want := &Machine{
 		Name: "left-hand", Title: "a mill", Kind: "mill", Units: measure.MM, Stiffness: "medium", DepthBy: "knee",
 		Axes: [3]Axis{
-			{Wheel: "table wheel", Travel: 300 * mm, Lead: measure.Ratio{Num: 25_000_000, Den: 1}, Lines: measure.Ratio{Num: 125, Den: 1}, Sense: "+", Backlash: 150 * um},
-			{Wheel: "cross wheel", Travel: 130 * mm, Lead: measure.Ratio{Num: 140_000_000, Den: 11}, Lines: measure.Ratio{Num: 125, Den: 2}, Sense: "-", Backlash: 1_524_000},
-			{Wheel: "knee crank", Travel: 1_778_000_000, Lead: measure.Ratio{Num: 31_750_000, Den: 1}, Lines: measure.Ratio{Num: 125, Den: 1}, Sense: "+"},
+			{Wheel: "table wheel", Travel: 300 * mm, Lead: measure.Ratio{Num: 25_000_000, Den: 1}, Lines: measure.Ratio{Num: 125, Den: 1}, Sense: "+", Backlash: 150 * um, Moves: "work", Approach: "+", Words: [2]string{"clockwise", "anticlockwise"}},
+			{Wheel: "cross wheel", Travel: 130 * mm, Lead: measure.Ratio{Num: 140_000_000, Den: 11}, Lines: measure.Ratio{Num: 125, Den: 2}, Sense: "-", Backlash: 1_524_000, Moves: "work", Approach: "-", Words: [2]string{"clockwise", "anticlockwise"}},
+			{Wheel: "knee crank", Travel: 1_778_000_000, Lead: measure.Ratio{Num: 31_750_000, Den: 1}, Lines: measure.Ratio{Num: 125, Den: 1}, Sense: "+", Moves: "work", Approach: "-", Words: [2]string{"clockwise", "anticlockwise"}},
 		},
-		Stop:    Stop{Kind: "nut", Step: 10 * um},
+		MillBy: "knee", DrillBy: "knee",
+		Stop:    Stop{Kind: "nut", Step: 10 * um, On: "knee"},
 		Spindle: Spindle{Low: 100_000, High: 3_000_000},
 		Feeds:   Feeds{Low: 10_000_000, High: 6_000_000_000, Down: 1_524_000_000},
 		Errors: Errors{TouchZ: 10 * um, TouchXY: 20 * um, Setting: 30 * um, Stop: 40 * um, Play: 50 * um,
@@ -139,6 +140,16 @@ func TestBadMachines(t *testing.T) {
 		{"six decimals", "places = 4", "places = 6", "controller.places", "more than 5"},
 		{"dwell too fine", `spin_up = "3 s"`, `spin_up = "1.234 s"`, "controller.spin_up", "1.234 s is too fine"},
 		{"unknown kind", `kind = "mill"`, `kind = "planer"`, "kind", "no choice here"},
+		{"depth met going up", "clockwise = \"+\"\nbacklash = 0\n", "clockwise = \"+\"\nbacklash = 0\napproach = \"+\"\n", "z.approach", "set going deeper"},
+		// "Manual machine facts", 1.2: 15.7 thou in each dial inch, 0.4 mm in 25.4 mm.
+		{"inch dial on a metric screw", "lead = \"2.5 mm\"\nlines = 125\n", "lead = \"2.5 mm\"\nlines = 100\nline = \"0.001 in\"\n", "x.line", "15.7 thou (0.40 mm) in each inch of the dial"},
+		// The same: 62 whole divisions for 62.5 lose 8 thou in 1 in, 60 lose 40.
+		{"62 lines on 16 TPI", "lead = \"2.5 mm\"\nlines = 125\n", "lead = \"16 TPI\"\nlines = 62\nline = \"0.001 in\"\n", "x.line", "8.1 thou (0.20 mm) in each inch"},
+		{"60 lines on 16 TPI", "lead = \"2.5 mm\"\nlines = 125\n", "lead = \"16 TPI\"\nlines = 60\nline = \"0.001 in\"\n", "x.line", "41.7 thou (1.06 mm) in each inch"},
+		{"a line called ten times too much", "lead = \"2.5 mm\"\nlines = 125\n", "lead = \"2.5 mm\"\nlines = 125\nline = 0.2\n", "x.line", "look at lead, lines and shows"},
+		{"go_by alone", "lines = 125\nclockwise = \"+\"\nbacklash = 0.15", "lines = 125\nclockwise = \"+\"\ngo_by = \"screw\"\nbacklash = 0.15", "x.go_by", "needs line"},
+		{"one word for both ways", "backlash = 0.15", "backlash = 0.15\nclockwise_word = \"anticlockwise\"", "x.clockwise_word", "means both ways"},
+		{"a mill that mills by a quill it has not", `depth_by = "knee"`, "depth_by = \"knee\"\nmill_by = \"quill\"", "mill_by", "no quill sets Z here: write knee"},
 		{"unknown key", "[stop]", "[stop]\nrepeat = 0.01", "stop.repeat", "unknown key"},
 		{"comma", "backlash = 0.15", `backlash = "0,15 mm"`, "x.backlash", "0,15"},
 	} {
@@ -198,7 +209,7 @@ func TestAllFaultsAtOnce(t *testing.T) {
 }
 
 func TestFind(t *testing.T) {
-	if d := cmp.Diff([]string{"dial-mill-inch", "lathe-slide-inch", "stepper-mill-inch", "stepper-mill-mm"}, Names()); d != "" {
+	if d := cmp.Diff([]string{"dial-mill-inch", "dial-mill-mm", "knee-mill-inch", "lathe-slide-inch", "stepper-mill-inch", "stepper-mill-mm"}, Names()); d != "" {
 		t.Error(d)
 	}
 	own := filepath.Join(t.TempDir(), "own.toml")
@@ -210,8 +221,8 @@ func TestFind(t *testing.T) {
 		t.Errorf("%v %v", m, err)
 	}
 	for name, says := range map[string]string{
-		"steper-mil-mm": `"steper-mil-mm" is no machine here: built in are dial-mill-inch, lathe-slide-inch, stepper-mill-inch, stepper-mill-mm; a machine file of your own is named by its path, which ends in .toml; did you mean stepper-mill-mm?`,
-		"lathe":         "built in are dial-mill-inch, lathe-slide-inch",
+		"steper-mil-mm": `"steper-mil-mm" is no machine here: built in are dial-mill-inch, dial-mill-mm, knee-mill-inch, lathe-slide-inch, stepper-mill-inch, stepper-mill-mm; a machine file of your own is named by its path, which ends in .toml; did you mean stepper-mill-mm?`,
+		"lathe":         "built in are dial-mill-inch, dial-mill-mm, knee-mill-inch, lathe-slide-inch",
 		"":              `"" is no machine here: built in are`,
 		"../machines":   "no machine here",
 		own + "x":       "no machine here",

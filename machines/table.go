@@ -16,6 +16,11 @@ func Tables() *form.Table {
 			{Name: "x", Kind: form.Sub, Required: true, Table: axisTable, Help: "the slide to the right and left"},
 			{Name: "y", Kind: form.Sub, Required: true, Table: axisTable, Help: "the slide away from the operator and back; on a lathe the vertical slide"},
 			{Name: "z", Kind: form.Sub, Required: true, Table: axisTable, Help: "the slide that sets the depth"},
+			{Name: "second_z", Kind: form.Sub, Table: secondTable, Help: "a second wheel that sets Z, such as a quill that drills beside a knee"},
+			{Name: "mill_by", Kind: form.Word, Choices: []string{"head", "knee", "quill", "saddle"}, Says: "the one there is", Help: "what sets Z for milling, where there are two"},
+			{Name: "drill_by", Kind: form.Word, Choices: []string{"head", "knee", "quill", "saddle"}, Says: "the one there is", Help: "what sets Z for drilling, where there are two"},
+			{Name: "round_column", Kind: form.Flag, Help: "the head slides on a round column: moving it loses X and Y"},
+			{Name: "readout", Kind: form.Sub, Table: readoutTable, Help: "a readout of the slides"},
 			{Name: "stop", Kind: form.Sub, Table: stopTable, Help: "the depth stop; without it there is none"},
 			{Name: "spindle", Kind: form.Sub, Required: true, Table: spindleTable, Help: "the speeds the spindle has"},
 			{Name: "feeds", Kind: form.Sub, Required: true, Table: feedsTable, Help: "rates of travel; by hand, what an arm keeps up"},
@@ -27,13 +32,39 @@ func Tables() *form.Table {
 
 var axisTable = &form.Table{
 	Help: "One slide with its screw",
+	Keys: axisKeys,
+}
+
+var axisKeys = []form.Key{
+	{Name: "wheel", Kind: form.Text, Help: "what the operator turns, and how it must stand; needed where there is a dial"},
+	{Name: "travel", Kind: form.Length, Required: true, Above: "0 mm", Max: "10000 mm", Help: "how far it goes from end to end"},
+	{Name: "lead", Kind: form.Lead, Help: "how far one turn of the wheel moves it, such as \"8 TPI\" or \"2.5 mm\"; none where no wheel is used"},
+	{Name: "lines", Kind: form.Number, Above: "0", Max: "2000", Help: "lines of the dial for one turn; may be a half, such as 62.5"},
+	{Name: "clockwise", Kind: form.Word, Choices: []string{"+", "-"}, Help: "which way the cutter goes over the part when the wheel is turned clockwise"},
+	{Name: "backlash", Kind: form.Length, Required: true, Min: "0 mm", Max: "5 mm", Help: "play between screw and nut"},
+	{Name: "half_lines", Kind: form.Flag, Help: "the eye can set half a line"},
+	{Name: "numbers", Kind: form.Word, Choices: []string{"rise", "fall"}, Default: "rise", Help: "what the dial's numbers do when the wheel is turned clockwise"},
+	{Name: "shows", Kind: form.Word, Choices: []string{"travel", "diameter"}, Default: "travel", Help: "a dial that shows diameters counts twice what the slide moves"},
+	{Name: "line", Kind: form.Length, Above: "0 mm", Max: "5 mm", Help: "what one line is called; where the screw gives another figure, go_by must say which is right"},
+	{Name: "go_by", Kind: form.Word, Choices: []string{"screw", "dial"}, Help: "which is right where lead and lines do not give what a line is called: an inch dial on a metric screw goes by its screw"},
+	{Name: "moves", Kind: form.Word, Choices: []string{"work", "cutter"}, Says: "the work; head and quill the cutter", Help: "what the wheel moves"},
+	{Name: "approach", Kind: form.Word, Choices: []string{"+", "-"}, Says: "the way of a clockwise turn; Z always downwards", Help: "which way the cutter goes over the part when a position is met, so that the play stays on one side"},
+	{Name: "clockwise_word", Kind: form.Text, Says: "clockwise", Help: "what turning clockwise is called, such as \"pull down\""},
+	{Name: "anticlockwise_word", Kind: form.Text, Says: "anticlockwise", Help: "what turning the other way is called"},
+}
+
+var secondTable = &form.Table{
+	Help: "A second wheel that sets Z: the keys of [z], and what it is",
+	Keys: append([]form.Key{
+		{Name: "by", Kind: form.Word, Required: true, Choices: []string{"head", "knee", "quill"}, Help: "what it moves"},
+	}, axisKeys...),
+}
+
+var readoutTable = &form.Table{
+	Help: "A readout of the slides",
 	Keys: []form.Key{
-		{Name: "wheel", Kind: form.Text, Help: "what the operator turns, and how it must stand; needed where there is a dial"},
-		{Name: "travel", Kind: form.Length, Required: true, Above: "0 mm", Max: "10000 mm", Help: "how far it goes from end to end"},
-		{Name: "lead", Kind: form.Lead, Help: "how far one turn of the wheel moves it, such as \"8 TPI\" or \"2.5 mm\"; none where no wheel is used"},
-		{Name: "lines", Kind: form.Number, Above: "0", Max: "2000", Help: "lines of the dial for one turn; may be a half, such as 62.5"},
-		{Name: "clockwise", Kind: form.Word, Choices: []string{"+", "-"}, Help: "which way the cutter goes over the part when the wheel is turned clockwise"},
-		{Name: "backlash", Kind: form.Length, Required: true, Min: "0 mm", Max: "5 mm", Help: "play between screw and nut"},
+		{Name: "axes", Kind: form.Word, Choices: []string{"xyz", "xy", "xz", "yz", "x", "y", "z"}, Default: "xyz", Help: "what it reads"},
+		{Name: "resolution", Kind: form.Length, Required: true, Above: "0 mm", Max: "1 mm", Help: "its last figure"},
 	},
 }
 
@@ -42,6 +73,7 @@ var stopTable = &form.Table{
 	Keys: []form.Key{
 		{Name: "kind", Kind: form.Word, Required: true, Choices: []string{"nut", "dial", "none"}, Help: "a nut on a rod halts the cut; with dial the Z dial is read and nothing halts it"},
 		{Name: "step", Kind: form.Length, Above: "0 mm", Max: "5 mm", Help: "a nut's finest setting"},
+		{Name: "on", Kind: form.Word, Choices: []string{"head", "knee", "quill", "saddle"}, Says: "the quill where there is one, else depth_by", Help: "what the nut halts"},
 	},
 }
 

@@ -2,6 +2,7 @@ package post
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 
 	"stopshort/machines"
@@ -9,16 +10,19 @@ import (
 	"stopshort/post/rs274/write"
 	"stopshort/toolpath"
 	"stopshort/toolpath/limit"
+	"stopshort/toolpath/measure"
 	"stopshort/toolpath/plan"
 )
 
 // Proven is a program that was read back and equals its plan, with the trace
-// that its own bytes gave.
+// that its own bytes gave. Of a dry run the trace is the lifted one, and what
+// equals the plan is that trace with the lift taken off.
 type Proven struct {
-	Program toolpath.Program
-	Name    string // of its file
+	Program toolpath.Program // as planned
+	Name    string           // of its file
 	Text    []byte
 	Trace   *toolpath.Trace
+	Lift    measure.Length // of a dry run; nought is none
 }
 
 // Fault is our own output failing its proof: the text does not say what the
@@ -37,7 +41,16 @@ func (f *Fault) Error() string {
 // reading against the plan, step by step: kind, place, centre, sense, feed,
 // speed and time.
 func Prove(p toolpath.Program, name string, m *machines.Machine) (*Proven, error) {
-	text, err := write.Program(p, m)
+	return prove(p, name, m, 0)
+}
+
+// prove is [Prove] for a program that is lifted: nought is none.
+func prove(p toolpath.Program, name string, m *machines.Machine, lift measure.Length) (*Proven, error) {
+	written := p
+	if lift > 0 {
+		written = raised(p, m, lift)
+	}
+	text, err := write.Program(written, m)
 	if err != nil {
 		return nil, &Fault{Name: name, Text: err.Error()}
 	}
@@ -45,21 +58,31 @@ func Prove(p toolpath.Program, name string, m *machines.Machine) (*Proven, error
 	if err != nil {
 		return nil, &Fault{Name: name, Text: "it does not read back: " + err.Error()}
 	}
-	if err := equal(Expect(p), trace); err != nil {
+	if err := equal(Expect(p), lowered(trace, lift)); err != nil {
 		err.Name = name
 		return nil, err
 	}
-	return &Proven{Program: p, Name: name, Text: text.Bytes, Trace: trace}, nil
+	return &Proven{Program: p, Name: name, Text: text.Bytes, Trace: trace, Lift: lift}, nil
 }
 
-// Reading is the trace of a text, each step with the operation it belongs to.
+// meantFor is the classes of reader that every program of ours is meant for, and
+// no line of it may be refused by.
+const meantFor = read.R | read.A
+
+// Reading is the trace of a text, each step with the operation it belongs to. A
+// text that is not plain is an error: one that leaves a move open, assumes
+// anything, or would be refused by a reader it is meant for.
 func Reading(text write.Text, m *machines.Machine) (*toolpath.Trace, error) {
-	trace, err := read.Read(bytes.NewReader(text.Bytes), read.Options{
+	reading, err := read.Read(bytes.NewReader(text.Bytes), read.Options{
 		DwellMilliseconds: m.Controller.Dwell == "milliseconds",
 	})
 	if err != nil {
 		return nil, err
 	}
+	if n := reading.First(meantFor); n != nil {
+		return nil, errors.New(n.String())
+	}
+	trace := reading.Trace
 	op := 0
 	for i := range trace.Steps {
 		s := &trace.Steps[i]
@@ -124,9 +147,19 @@ type Result struct {
 // controller the limits are held against the plan's own steps, on its dials'
 // lines.
 func Through(p *toolpath.Plan, stem string, m *machines.Machine) (*Result, error) {
+	return through(p, stem, m, 0)
+}
+
+// through is [Through] for programs that are lifted: nought is none.
+func through(p *toolpath.Plan, stem string, m *machines.Machine, lift measure.Length) (*Result, error) {
 	r := &Result{Plan: p}
 	programs := plan.Programs(p, m)
 	names := Names(stem, programs)
+	if lift > 0 {
+		for i := range names {
+			names[i] = LiftedName(names[i])
+		}
+	}
 	for i := range p.Setups {
 		s := &p.Setups[i]
 		judge := limit.New(s, m)
@@ -136,12 +169,12 @@ func Through(p *toolpath.Plan, stem string, m *machines.Machine) (*Result, error
 			}
 			trace, file := Expect(program), ""
 			if m.Controller != nil {
-				proven, err := Prove(program, names[k], m)
+				proven, err := prove(program, names[k], m, lift)
 				if err != nil {
 					return nil, err
 				}
 				r.Programs = append(r.Programs, proven)
-				trace, file = proven.Trace, proven.Name
+				trace, file = lowered(proven.Trace, lift), proven.Name
 			}
 			judge.Program(file, program.Operations, trace)
 		}

@@ -17,6 +17,9 @@ var (
 type stroke struct {
 	from, to, centre [3]float64
 	motion           int // the G word
+	feed             float64
+	line             int
+	said             []string // remarks since the move before
 }
 
 // cutBy cuts the map by a program's text, rapids as well as feeds.
@@ -46,8 +49,12 @@ func (m *heightMap) stroke(s stroke, c cutter) error {
 // what the height map needs, which refuses the rest. top is the metal's.
 func strokes(text string, top float64, do func(stroke) error) error {
 	var at [3]float64
-	known, unit, motion := [3]bool{}, 1.0, -1
+	var said []string
+	known, unit, motion, feed := [3]bool{}, 1.0, -1, 0.0
 	for n, line := range strings.Split(text, "\n") {
+		for _, r := range remark.FindAllString(line, -1) {
+			said = append(said, r[1:len(r)-1])
+		}
 		rest := strings.ReplaceAll(remark.ReplaceAllString(line, ""), " ", "")
 		words, to, centre := map[byte]bool{}, at, at
 		for rest != "" {
@@ -78,7 +85,9 @@ func strokes(text string, top float64, do func(stroke) error) error {
 				to[c-'X'], known[c-'X'] = v*unit, true
 			case 'I', 'J':
 				centre[c-'I'] = at[c-'I'] + v*unit
-			case 'F', 'S', 'M', 'P':
+			case 'F':
+				feed = v * unit
+			case 'S', 'M', 'P':
 			default:
 				return fmt.Errorf("line %d: %c is not known", n+1, c)
 			}
@@ -100,9 +109,10 @@ func strokes(text string, top float64, do func(stroke) error) error {
 		case !level && (words['X'] || words['Y']):
 			return fmt.Errorf("line %d: it slants", n+1)
 		default:
-			if err := do(stroke{at, to, centre, motion}); err != nil {
+			if err := do(stroke{at, to, centre, motion, feed, n + 1, said}); err != nil {
 				return fmt.Errorf("line %d: %w", n+1, err)
 			}
+			said = nil
 		}
 		at = to
 	}

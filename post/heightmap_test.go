@@ -159,7 +159,7 @@ func (j *slotJob) try(m *heightMap, machine *machines.Machine, grid float64) (o 
 		fail("the job is not read: %s", err)
 		return o
 	}
-	plan, err := recipe.Plan(read, machine)
+	plan, err := recipe.Plan(read, machine, recipe.Options{})
 	var refusal toolpath.Refusal
 	if errors.As(err, &refusal) {
 		o.refusals, o.planned = []string{refusal.Limit + " (recipe)"}, true

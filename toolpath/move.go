@@ -11,7 +11,7 @@ type Motion uint8
 const (
 	Rapid Motion = iota // as fast as the machine goes; not always straight
 	Line                // straight, at a feed
-	Arc                 // about a centre in XY, at a feed; Z even along it
+	Arc                 // about a centre in a plane (XY but in a stranger's program), at a feed; the third axis even along it
 	Dwell               // standing still for a time
 	Stop                // the program waits for the operator
 )
@@ -20,7 +20,8 @@ func (m Motion) String() string {
 	return [...]string{"rapid", "line", "arc", "dwell", "stop"}[m]
 }
 
-// Sense is the way an arc turns, seen from above (from the + end of Z).
+// Sense is the way an arc turns, seen from the + end of the axis that stands on
+// its plane: from above in XY.
 type Sense uint8
 
 const (
@@ -49,24 +50,27 @@ type Pass struct {
 // Operation is what one cut asks of one tool: it starts and ends at the
 // clearance height.
 type Operation struct {
-	Cut    int    // the cut's place in its set-up, from 1
-	Of     string // the cut's name
-	Name   string
-	Tool   Cutter
-	Speed  measure.Speed
-	Passes []Pass
-	Facts  []Fact                          // the figures the cut was planned from
-	Makes  []Hole                          // the holes it makes, in order; it must stay inside them
-	Enters string                          // the bore that the holes may break into, by name
-	Wall   *measure.Figure[measure.Length] // least wall that the job asks for; nil is the rule
-	Screw  *Screw                          // the screw that the holes are for
-	Edge   *EdgeRule                       // what edge distance is asked of its holes
-	Notes  []string                        // what is done by hand
-	Metal  []solid.Body                    // the metal as it finds it, where a cut of this set-up has taken its outside; else the set-up's
-	Frees  bool                            // it cuts the part free of the rest of the stock
-	Part   Part                            // which part of its cut it is
-	Look   *Look                           // of a finish: the measuring before it; of a rough: the one after it
-	HeldBy int                             // by how many things the part itself is then held; one lets it turn
+	Cut     int    // the cut's place in its set-up, from 1
+	Of      string // the cut's name
+	Name    string
+	Tool    Cutter
+	Speed   measure.Speed
+	DepthBy string // what sets Z, on a machine that is turned by hand: "head", "knee", "quill", "saddle"
+	Passes  []Pass
+	Facts   []Fact                          // the figures the cut was planned from
+	Makes   []Hole                          // the holes it makes, in order; it must stay inside them
+	Enters  string                          // the bore that the holes may break into, by name
+	Wall    *measure.Figure[measure.Length] // least wall that the job asks for; nil is the rule
+	Screw   *Screw                          // the screw that the holes are for
+	Edge    *EdgeRule                       // what edge distance is asked of its holes
+	Notes   []string                        // what is done by hand
+	Warns   []string                        // told at the head of every output, a sentence each
+	Metal   []solid.Body                    // the metal as it finds it, where a cut of this set-up has taken its outside; else the set-up's
+	Frees   bool                            // it cuts the part free of the rest of the stock
+	HeldBy  int                             // by how many things the part itself is then held; one lets it turn
+	Loose   bool                            // stock comes loose that what holds the part keeps it from clearing
+	Part    Part                            // which part of its cut it is
+	Look    *Look                           // the measuring after a rough and before its finish
 }
 
 // EdgeRule is how near an edge a hole's centre may be: told under Warn, refused under

@@ -19,14 +19,30 @@ func (p Place) AllKnown() bool { return p.Known == [3]bool{true, true, true} }
 type Step struct {
 	Kind     Motion
 	From, To Place
-	Centre   solid.Point // of an arc, in XY
+	Centre   solid.Point // of an arc, in its plane; the third axis is nought
+	Plane    ArcPlane    // of an arc
 	Sense    Sense       // of an arc
 	Feed     measure.Feed
 	Speed    measure.Speed // the spindle's while the step lasts; nought is stopped
 	Time     measure.Time  // of a dwell
 	Line     int           // where it stands in the text, from 1
 	Op       int           // which operation of the program, from 0; -1 is none
+	Tool     int           // number of the tool that the text has put in; nought is none
+	// Slack is how far, on each axis, the true places may lie from From, To and
+	// every point of an arc about Centre: numbers finer than a tenth of a
+	// nanometre, and centres that were worked out from a radius. Nought is exact.
+	Slack measure.Length
 }
+
+// ArcPlane is the plane in which an arc turns. The third axis goes evenly along it.
+type ArcPlane uint8
+
+// The planes of G17, G18 and G19.
+const (
+	PlaneXY ArcPlane = iota
+	PlaneZX
+	PlaneYZ
+)
 
 // Trace is the steps a cutter really takes, in order, as they were read back
 // from a program's text or a table's rows. Limits are held against a Trace and

@@ -14,16 +14,24 @@ import (
 
 func checkCommand() *cobra.Command {
 	var machine, format string
+	var program programCall
 	c := &cobra.Command{
-		Use:   "check JOB",
-		Short: "hold every limit of the job against its own programs",
+		Use:   "check JOB\n  stopshort check --program FILE --stop Z [--clear Z] [--units mm|in]",
+		Short: "hold every limit of the job against its own programs, or any program against a stop",
 		Long: `check plans the job, writes its programs in memory, reads them back and tells
 every limit: what is left, the least that may be left, the margin, and the
-margin when the machine's errors fall the wrong way. Nothing is written.`,
-		Args: one("JOB"),
+margin when the machine's errors fall the wrong way. Nothing is written.
+
+With --program it reads any RS-274 program and tells whether it goes below a
+stop: exit status 1 where it does, or where a rapid goes down below --clear; 3
+where something in it cannot be followed. Heights are the program's own Z.`,
+		Args: program.args,
 		RunE: func(c *cobra.Command, args []string) error {
 			if format != "text" && format != "json" {
 				return fmt.Errorf("--format %q: write text or json", format)
+			}
+			if c.Flags().Changed("program") {
+				return program.run(c, format)
 			}
 			w, err := through(args[0], machine)
 			if err != nil {
@@ -44,6 +52,7 @@ margin when the machine's errors fall the wrong way. Nothing is written.`,
 	}
 	c.Flags().StringVar(&machine, "machine", "", "machine's name or file (default: the job's own)")
 	c.Flags().StringVar(&format, "format", "text", "text or json")
+	program.flags(c)
 	return c
 }
 
@@ -166,7 +175,7 @@ func (w *work) table(b *strings.Builder, u measure.Unit) {
 			least, margin, worst = "-", "-", "-"
 		}
 		name := oneLine(v.Limit)
-		if v.Unit != limit.Length || unit != u.String() {
+		if unit != "" && (v.Unit != limit.Length || unit != u.String()) {
 			name += ", " + unit
 		}
 		fmt.Fprintf(b, "  %-40s %10s %11s %10s %10s  %s\n", cutTo(name, 40), left, least, margin, worst, state(v))
@@ -176,7 +185,7 @@ func (w *work) table(b *strings.Builder, u measure.Unit) {
 
 // state is the judge's word for the table's last column.
 func state(v limit.Verdict) string {
-	s := map[limit.State]string{limit.OK: "ok", limit.Warned: "warn", limit.Refused: "REFUSED", limit.Undecided: "TOO CLOSE"}[v.State]
+	s := map[limit.State]string{limit.OK: "ok", limit.Warned: "warn", limit.AtWorst: "REFUSED at worst", limit.Refused: "REFUSED", limit.Undecided: "TOO CLOSE"}[v.State]
 	if v.Accepted {
 		s = "accepted"
 	} else if v.Reason != "" {

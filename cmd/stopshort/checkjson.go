@@ -3,6 +3,7 @@ package main
 import (
 	"encoding/json"
 	"io"
+	"strconv"
 
 	"stopshort/toolpath/limit"
 	"stopshort/toolpath/measure"
@@ -73,6 +74,8 @@ var null = json.RawMessage("null")
 // where it is a bound.
 func decimal(n int64, u limit.Unit, exact bool) json.RawMessage {
 	switch {
+	case u == limit.Count:
+		return json.RawMessage(strconv.FormatInt(n, 10))
 	case u == limit.Speed:
 		return json.RawMessage(rpm(n))
 	case exact:

@@ -1,9 +1,11 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"io"
 	"os"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -13,7 +15,7 @@ import (
 )
 
 func gcodeCommand() *cobra.Command {
-	var machine, out string
+	var machine, out, lift string
 	c := &cobra.Command{
 		Use:   "gcode JOB",
 		Short: "write the job's programs, proved from their own text",
@@ -23,10 +25,22 @@ written that breaks a limit.
 
 One program goes to standard output where there is no -o. With -o, a folder
 takes each program under its own name:
-<job>-<set-up>-<order>-<tool>.ngc.`,
+<job>-<set-up>-<order>-<tool>.ngc.
+
+--lift raises everything by a length, for a dry run above the work: the same
+moves, feeds and speeds, with -lifted at the end of each name. It is refused
+where the cutter would come within 1 mm of metal or holding, or out of headroom.`,
 		Args: one("JOB"),
 		RunE: func(c *cobra.Command, args []string) error {
-			w, err := through(args[0], machine)
+			by, err := liftBy(lift, c.Flags().Changed("lift"))
+			if err != nil {
+				return err
+			}
+			w, err := throughLifted(args[0], machine, by)
+			var wrong *post.LiftFault
+			if errors.As(err, &wrong) {
+				return fmt.Errorf("--lift %s: %s", lift, wrong.Text)
+			}
 			if err != nil {
 				return err
 			}
@@ -35,7 +49,24 @@ takes each program under its own name:
 	}
 	c.Flags().StringVar(&machine, "machine", "", "machine's name or file (default: the job's own)")
 	c.Flags().StringVarP(&out, "out", "o", "", "file or folder to write (default: standard output)")
+	c.Flags().StringVar(&lift, "lift", "", "raise everything by this length, for a dry run above the work")
 	return c
+}
+
+// liftBy reads --lift; nought is none given.
+func liftBy(text string, given bool) (measure.Length, error) {
+	if !given {
+		return 0, nil
+	}
+	l, err := measure.ParseLength(text, measure.NoUnit)
+	if err != nil {
+		why, _, _ := strings.Cut(err.Error(), ", or give the file") // there is no file
+		return 0, fmt.Errorf("--lift: %s", why)
+	}
+	if l <= 0 {
+		return 0, fmt.Errorf("--lift %s: it must be more than nought", text)
+	}
+	return l, nil
 }
 
 func (w *work) gcode(out string, given bool, stdout, stderr io.Writer) error {
@@ -58,6 +89,9 @@ func (w *work) gcode(out string, given bool, stdout, stderr io.Writer) error {
 	}
 	t, err := post.Where(out, len(w.Programs))
 	if err != nil {
+		return err
+	}
+	if err := post.Apart(w.Programs, t); err != nil {
 		return err
 	}
 	names, err := post.Commit(w.Programs, t)
@@ -83,21 +117,37 @@ func (w *work) spare(out string) error {
 
 // warn tells the warnings, once, at the head.
 func (w *work) warn(stderr io.Writer) {
+	for _, s := range w.warnings() {
+		fmt.Fprintln(stderr, "warning: "+s)
+	}
+}
+
+// warnings are the limits that should rather be kept with more, and the worst cases that
+// the job accepts, a sentence each.
+func (w *work) warnings() (out []string) {
 	u := w.units()
+	for _, s := range w.Plan.Setups {
+		for _, op := range s.Operations {
+			for _, warn := range op.Warns {
+				out = append(out, oneLine(s.Name)+", "+oneLine(warn))
+			}
+		}
+	}
 	for _, v := range w.Verdicts {
-		if v.State != limit.Warned {
+		if v.State != limit.Warned && !(v.State == limit.AtWorst && v.Accepted) {
 			continue
 		}
-		fmt.Fprintf(stderr, "warning: %s, %s: %s: ", oneLine(v.Setup), oneLine(v.Cut), oneLine(v.Limit))
+		s := fmt.Sprintf("%s, %s: %s: ", oneLine(v.Setup), oneLine(v.Cut), oneLine(v.Limit))
 		if v.MarginWorst < 0 {
-			fmt.Fprintf(stderr, "%s left at worst, never less than %s",
+			s += fmt.Sprintf("%s left at worst, never less than %s",
 				amount(v.NeverLess+v.MarginWorst, v.Unit, u, measure.Floor), amount(v.NeverLess, v.Unit, u, measure.Ceil))
 		} else {
-			fmt.Fprintf(stderr, "%s, better %s or more", amount(v.Planned, v.Unit, u, measure.Floor), amount(*v.Better, v.Unit, u, measure.Ceil))
+			s += fmt.Sprintf("%s, better %s or more", amount(v.Planned, v.Unit, u, measure.Floor), amount(*v.Better, v.Unit, u, measure.Ceil))
 		}
 		if v.Accepted {
-			fmt.Fprintf(stderr, " (accepted: %s)", oneLine(v.Reason))
+			s += fmt.Sprintf(" (accepted: %s)", oneLine(v.Reason))
 		}
-		fmt.Fprintln(stderr)
+		out = append(out, s)
 	}
+	return out
 }

@@ -23,12 +23,15 @@ var mayImport = map[string]string{
 	"toolpath/plan":    "toolpath/measure toolpath/solid toolpath/outline toolpath machines toolpath/trade",
 	"toolpath/recipe": "toolpath/measure toolpath/form toolpath/solid toolpath/outline toolpath toolpath/trade machines " +
 		"toolpath/job toolpath/plan",
-	"toolpath/limit":   "toolpath/measure toolpath/solid toolpath machines",
-	"post/rs274":       "",
-	"post/rs274/read":  "toolpath/measure toolpath toolpath/solid machines post/rs274",
-	"post/rs274/write": "toolpath/measure toolpath toolpath/solid machines post/rs274",
+	"toolpath/limit":       "toolpath/measure toolpath/solid toolpath machines",
+	"post/rs274":           "",
+	"post/rs274/read":      "toolpath/measure toolpath toolpath/solid machines post/rs274",
+	"post/rs274/survey":    "toolpath/measure toolpath post/rs274/read",
+	"post/rs274/write":     "toolpath/measure toolpath toolpath/solid machines post/rs274",
+	"post/handwheel":       "toolpath/measure toolpath machines",
+	"post/handwheel/addup": "toolpath/measure toolpath machines",
 	"post": "toolpath/measure toolpath toolpath/solid machines toolpath/limit toolpath/job toolpath/plan " +
-		"post/rs274 post/rs274/read post/rs274/write",
+		"post/rs274 post/rs274/read post/rs274/write post/handwheel post/handwheel/addup",
 	"cmd/stopshort": "*",
 }
 

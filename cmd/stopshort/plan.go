@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"path/filepath"
+	"strconv"
 	"strings"
 
 	"stopshort/machines"
@@ -24,7 +25,10 @@ type work struct {
 }
 
 // through loads a job, plans it for a machine and takes it through the gate.
-func through(file, machine string) (*work, error) {
+func through(file, machine string) (*work, error) { return throughLifted(file, machine, 0) }
+
+// throughLifted is through for a dry run that is lifted: nought is none.
+func throughLifted(file, machine string, lift measure.Length) (*work, error) {
 	j, err := job.Load(file, recipe.Tables())
 	if err != nil {
 		return nil, err
@@ -49,11 +53,14 @@ func through(file, machine string) (*work, error) {
 	if err != nil {
 		return nil, err
 	}
-	p, err := recipe.Plan(j, m)
+	p, err := recipe.Plan(j, m, recipe.Options{})
 	if err != nil {
 		return nil, err
 	}
 	r, err := post.Through(p, j.Stem, m)
+	if lift > 0 {
+		r, err = post.ThroughLifted(p, j.Stem, m, lift)
+	}
 	if err != nil {
 		return nil, err
 	}
@@ -61,22 +68,11 @@ func through(file, machine string) (*work, error) {
 	return w, w.accept()
 }
 
-// accept marks the warnings that the job takes on. A name that is no limit's is
-// a fault of the job: it would look as if something were accepted.
+// accept marks the warnings and worst cases that the job takes on. A name that is no
+// limit's is a fault of the job: it would look as if something were accepted.
 func (w *work) accept() error {
 	for _, a := range w.job.Accepts {
-		found := false
-		for i := range w.Verdicts {
-			v := &w.Verdicts[i]
-			if v.Limit != a.Limit {
-				continue
-			}
-			found = true
-			if v.State == limit.Warned {
-				v.Accepted, v.Reason = true, a.Reason
-			}
-		}
-		if !found {
+		if !limit.Accept(w.Verdicts, a.Limit, a.Reason) {
 			a.Node.Fault("limit", "%q is the name of no limit here: stopshort check prints the names", a.Limit)
 		}
 	}
@@ -152,6 +148,8 @@ func where(v limit.Verdict) string {
 		return ""
 	case v.File == "":
 		return fmt.Sprintf("move %d", v.Where)
+	case v.File == post.TableName:
+		return fmt.Sprintf("row %d of %s", v.Where, v.File)
 	}
 	return fmt.Sprintf("line %d", v.Where)
 }
@@ -167,6 +165,8 @@ func figure(n int64, unit limit.Unit, u measure.Unit, way measure.Rounding) (tex
 	switch unit {
 	case limit.Speed:
 		return rpm(n), "rpm"
+	case limit.Count:
+		return strconv.FormatInt(n, 10), ""
 	case limit.Feed:
 		if u == measure.In {
 			return measure.Length(n).Format(measure.In, 2, way), "in/min"

@@ -27,7 +27,7 @@ const readme = "../../README.md"
 // twoCommands are the first two fenced blocks of the README, which a person
 // tries first and .ci/run runs.
 var twoCommands = []string{
-	"go run ./cmd/stopshort gcode testdata/jobs/slot.toml",
+	"go run ./cmd/stopshort gcode testdata/jobs/clamp.toml -o out/",
 	"go test ./...",
 }
 
@@ -101,7 +101,7 @@ func TestREADMEOpening(t *testing.T) {
 
 // TestREADMEOutput runs every command of the README's console blocks, in their
 // order and in one folder that holds testdata/jobs and each block that bears a
-// file's name ("```toml NAME"), and compares what is printed.
+// file's name ("```toml NAME", "```ngc NAME"), and compares what is printed.
 func TestREADMEOutput(t *testing.T) {
 	path, err := filepath.Abs(readme)
 	if err != nil {
@@ -119,7 +119,7 @@ func TestREADMEOutput(t *testing.T) {
 		now := b.lines
 		kind, name, _ := strings.Cut(b.info, " ")
 		switch {
-		case kind == "toml" && name != "":
+		case (kind == "toml" || kind == "ngc") && name != "":
 			now = shownFile(t, b, name)
 		case kind == "console":
 			now = console(t, b, &commands)

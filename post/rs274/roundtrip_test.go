@@ -164,10 +164,14 @@ func TestWriteThenRead(t *testing.T) {
 			t.Fatal(err)
 		}
 		checkBytes(t, text.Bytes, m)
-		got, err := read.Read(bytes.NewReader(text.Bytes), read.Options{DwellMilliseconds: m.Controller.Dwell == "milliseconds"})
+		r, err := read.Read(bytes.NewReader(text.Bytes), read.Options{DwellMilliseconds: m.Controller.Dwell == "milliseconds"})
 		if err != nil {
-			t.Fatalf("%v\n%s", err, text.Bytes)
+			t.Fatal(err)
 		}
+		if n := r.First(read.R | read.A); n != nil {
+			t.Fatalf("%v\n%s", n, text.Bytes)
+		}
+		got := r.Trace
 		last := 0
 		for i := range got.Steps {
 			s := &got.Steps[i]

@@ -114,6 +114,7 @@ func setupTable(names []string, recipes map[string]*form.Table) *form.Table {
 				Keys: []form.Key{
 					{Name: "recipe", Kind: form.Word, Required: true, Choices: names, Help: "what sort of cut"},
 					{Name: "name", Kind: form.Text, Says: "the recipe and its place", Help: "what it is called"},
+					{Name: "depth_by", Kind: form.Word, Choices: []string{"head", "knee", "quill", "saddle"}, Says: "the machine's mill_by or drill_by", Help: "which wheel sets Z, on a machine that has two"},
 				},
 				By: "recipe", Variants: recipes,
 			}},

@@ -362,18 +362,31 @@ func againstManyPlaces(t *rapid.T, j *Judge) {
 	if a2 <= a1 {
 		a2 += 2 * math.Pi
 	}
+	// Closer and closer about each place that is lower than the two beside it: the
+	// lowest need not be next to the lowest of the first 4000.
 	least := func(of func(f float64) float64) float64 {
-		from, to, best := 0.0, 1.0, math.Inf(1)
-		for _, n := range []int{4000, 400, 400} {
-			at := 0.0
-			for k := range n + 1 {
-				f := from + (to-from)*float64(k)/float64(n)
-				if v := of(f); v < best || k == 0 && v <= best {
-					best, at = v, f
-				}
+		const n = 4000
+		first := make([]float64, n+1)
+		for k := range first {
+			first[k] = of(float64(k) / n)
+		}
+		best := math.Inf(1)
+		for k, v := range first {
+			if k > 0 && first[k-1] < v || k < n && first[k+1] < v {
+				continue
 			}
-			w := (to - from) / float64(n)
-			from, to = math.Max(at-w, 0), math.Min(at+w, 1)
+			at, w := float64(k)/n, 1.0/n
+			for range 2 {
+				from, to := math.Max(at-w, 0), math.Min(at+w, 1)
+				for i := range 401 {
+					f := from + (to-from)*float64(i)/400
+					if u := of(f); u < v {
+						v, at = u, f
+					}
+				}
+				w = (to - from) / 400
+			}
+			best = math.Min(best, v)
 		}
 		return best
 	}

@@ -21,5 +21,9 @@ func (j *Judge) free(op toolpath.Operation, line int) {
 	if op.HeldBy == 1 {
 		t.verdict.Do = "one stud lets the part turn: pin it, hold it by a second one, or take light cuts and accept it with the reason"
 	}
+	if op.Loose {
+		j.at(op, "stock that comes loose", Count, nought, "move what holds the part away from the way round the outline, or hold the part by a stud through it").
+			meetFigure(-1, "some, where a clamp, a nut or a jaw keeps the cutter from clearing it", j.here(line))
+	}
 	t.meet(int64(op.HeldBy), int64(op.HeldBy), nil, j.here(line))
 }

@@ -66,3 +66,20 @@ type Verdict struct {
 func (v Verdict) Stops() bool {
 	return v.State == Refused || v.State == Undecided || v.State == AtWorst && !v.Accepted
 }
+
+// Accept marks what the job takes on of a limit, by the limit's name: a warning, or a
+// worst case. What does not hold as planned is never taken on. It tells whether there is
+// a limit of that name.
+func Accept(verdicts []Verdict, name, reason string) (found bool) {
+	for i := range verdicts {
+		v := &verdicts[i]
+		if v.Limit != name {
+			continue
+		}
+		found = true
+		if v.State == Warned || v.State == AtWorst {
+			v.Accepted, v.Reason = true, reason
+		}
+	}
+	return found
+}

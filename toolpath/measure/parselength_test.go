@@ -264,7 +264,7 @@ func plainValue(text string) (*big.Rat, bool) {
 	if m == nil || (m[2] != "" && !strings.Contains(m[3], "/")) {
 		return nil, false
 	}
-	v, ok := new(big.Rat).SetString(m[3])
+	v, ok := decimal(m[3])
 	if !ok {
 		return nil, false // nought below the line
 	}
@@ -272,7 +272,7 @@ func plainValue(text string) (*big.Rat, bool) {
 		if v.Cmp(big.NewRat(1, 1)) >= 0 {
 			return nil, false
 		}
-		whole, _ := new(big.Rat).SetString(m[2])
+		whole, _ := decimal(m[2])
 		v.Add(v, whole)
 	}
 	v.Mul(v, map[string]*big.Rat{"mm": big.NewRat(10_000_000, 1), "in": big.NewRat(254_000_000, 1), "thou": big.NewRat(254_000, 1)}[m[4]])
@@ -282,11 +282,25 @@ func plainValue(text string) (*big.Rat, bool) {
 	return v, true
 }
 
+// decimal reads a decimal number or a fraction of two. The big package takes
+// the halves of "010/1" for octal, so noughts in front are taken off first.
+func decimal(text string) (*big.Rat, bool) {
+	parts := strings.Split(text, "/")
+	for i, p := range parts {
+		parts[i] = "0"
+		if p = strings.TrimLeft(p, "0"); p != "" {
+			parts[i] = p
+		}
+	}
+	return new(big.Rat).SetString(strings.Join(parts, "/"))
+}
+
 func FuzzParseLength(f *testing.F) {
 	for _, s := range []string{
 		"3/16 in", "1-1/2 in", "1 3/32 in + 7/64 in + 15 thou + 3 mm", `5/8"`, "-12 mm", ".5 mm", "+3 mm", "12", "1,250",
 		"1.3/32", "1e3", "1--1/2", "1-5/4 in", "1/3 in", "1/0 in", "1_000", "100000 mm", "100000.0000001 mm", "½ in", "5 µm",
 		"1 in - 3 mm", "1 in+3 mm", "- 5", "1'250", "\xff\x00", "1 250 mm", "5. mm", "0.0000001 mm", "1/128 in",
+		"010/1in", "08-01/02 in", "00.50 in",
 	} {
 		f.Add(s, byte(0))
 		f.Add(s, byte(1))

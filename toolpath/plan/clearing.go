@@ -29,6 +29,7 @@ type Ring struct {
 	Closed  bool
 	Ways    [][]Stretch
 	Blocked *outline.Point // where stock is left for what holds the part
+	Dropped bool           // a whole way is left out there: what it would have cut hangs on nothing
 }
 
 // Stretch is a piece of a way. On a slow one more than the side step is cut.
@@ -70,11 +71,6 @@ func (c Clearing) Rings(g Grid) ([]Ring, error) {
 	if err != nil {
 		return nil, err
 	}
-	if at, loose, err := c.loose(g, near, far); err != nil {
-		return nil, err
-	} else if loose {
-		return nil, LoosePocket{at}
-	}
 	if n == 0 {
 		return nil, nil
 	}
@@ -82,67 +78,77 @@ func (c Clearing) Rings(g Grid) ([]Ring, error) {
 	// (far-least)/n each is enough, where far is as far out as a ring would
 	// still meet stock.
 	step := min(g.Round(solid.X, (far-least).MulDiv(1, int64(n), measure.Ceil), measure.Ceil), c.Step)
+	all := make([]Contours, n)
+	for k := range all {
+		if all[k], err = g.Contours(c.Shapes, least+measure.Length(k)*step); err != nil {
+			return nil, err
+		}
+	}
+	if err := c.loose(g, near, all, least, step); err != nil {
+		return nil, err
+	}
 	var out []Ring
 	var before *outside
 	for k := n - 1; k >= 0; k-- {
-		growth := least + measure.Length(k)*step
-		loops, err := g.Contours(c.Shapes, growth)
-		if err != nil {
-			return nil, err
-		}
-		r := c.ring(g, growth, step, loops, before)
+		r := c.ring(g, least+measure.Length(k)*step, step, all[k], before)
 		out = append(out, r)
-		before = &outside{dropped: loops.Inner, blocked: r.Blocked != nil}
+		before = &outside{dropped: all[k].Inner, blocked: r.Blocked != nil}
 	}
 	return out, nil
 }
 
-// reach is how many rings at full steps meet stock, and the growth up to which
-// one would, rounded up.
+// reach is how many rings it takes, and how far out the last one's outer edge must
+// come: a radius beyond the metal that is furthest from the outline, rounded up.
+//
+// There is metal further from the outline than a growth where the boundary of the
+// grown outline passes through the stock. That a cutter on it meets the stock would
+// not do: in a bay the middle is further from the boundary than from the outline.
 func (c Clearing) reach(g Grid, least measure.Length) (n int, far measure.Length, err error) {
-	for n = 0; ; n++ {
-		if n > maxRings {
+	m := 0
+	for ; ; m++ {
+		if m > maxRings {
 			return 0, 0, TooFar{maxRings}
 		}
-		meets, err := c.meetsStock(g, least+measure.Length(n)*c.Step)
+		through, err := c.through(g, c.Allow+measure.Length(m)*c.Step)
 		if err != nil {
 			return 0, 0, err
 		}
-		if !meets {
+		if !through {
 			break
 		}
 	}
-	if n == 0 {
+	if m == 0 {
 		return 0, least, nil
 	}
-	low, high := least+measure.Length(n-1)*c.Step, least+measure.Length(n)*c.Step
+	low, high := c.Allow+measure.Length(m-1)*c.Step, c.Allow+measure.Length(m)*c.Step
 	for range 8 {
 		mid := g.Round(solid.X, (low+high)/2, measure.Ceil)
 		if mid >= high {
 			break
 		}
-		meets, err := c.meetsStock(g, mid)
+		through, err := c.through(g, mid)
 		if err != nil {
 			return 0, 0, err
 		}
-		if meets {
+		if through {
 			low = mid
 		} else {
 			high = mid
 		}
 	}
-	return n, high, nil
+	far = high + c.Radius
+	return int((far - least + c.Step - 1) / c.Step), far, nil
 }
 
-// meetsStock tells whether a cutter on an offset meets any stock.
-func (c Clearing) meetsStock(g Grid, growth measure.Length) (bool, error) {
+// through tells whether the boundary of the grown outline passes through stock.
+func (c Clearing) through(g Grid, growth measure.Length) (bool, error) {
 	loops, err := g.Contours(c.Shapes, growth)
 	if err != nil {
 		return false, err
 	}
 	for _, l := range loops.Loops() {
 		for _, p := range l {
-			if c.touches(p, float64(c.Radius)) {
+			if c.touches(p, 0) {
 				return true, nil
 			}
 		}
@@ -175,26 +181,69 @@ func anyWithin(shapes []outline.Shape, more, x, y float64) bool {
 	return slices.ContainsFunc(shapes, func(s outline.Shape) bool { return within(s, more, x, y) })
 }
 
-// loose looks for a bay that the cutter comes into, with a middle that no ring
-// would reach: a hole of an offset that is none of the outline's own, further in
-// than the cutter cuts on its way round.
-func (c Clearing) loose(g Grid, near Contours, far measure.Length) (at outline.Point, loose bool, err error) {
-	growth := c.Radius + c.Allow + c.Radius
-	if growth >= far {
+// loose looks for a bay with a middle that would come loose: the cutter goes into
+// it on one ring and not on the next one out, whose loop there is closed, and what is
+// further in than the outer edge of the cut has metal.
+func (c Clearing) loose(g Grid, near Contours, all []Contours, least, step measure.Length) error {
+	for k := range all[:len(all)-1] {
+		if len(all[k+1].Inner) == 0 {
+			continue
+		}
+		edge, err := g.Contours(c.Shapes, least+measure.Length(k)*step+c.Radius)
+		if err != nil {
+			return err
+		}
+		for _, l := range edge.Inner {
+			at := l[0].From
+			holds := func(o outline.Loop) bool { return o.Contains(at) }
+			if slices.ContainsFunc(all[k+1].Inner, holds) && !slices.ContainsFunc(near.Inner, holds) &&
+				slices.ContainsFunc(l, func(p outline.Piece) bool { return c.touches(p, 0) }) {
+				return LoosePocket{at}
+			}
+		}
+	}
+	return nil
+}
+
+// Deep tells whether a finishing pass would go in where roughing stays out: a gap
+// that is wider than the cutter and narrower than the cutter with the allowance on
+// both sides, or a bay behind one. There it would cut on its whole width at full
+// depth. at is where.
+func (c Clearing) Deep(g Grid) (at outline.Point, deep bool, err error) {
+	if c.Allow == 0 {
 		return at, false, nil
 	}
-	loops, err := g.Contours(c.Shapes, growth)
+	loops, err := g.Contours(c.Shapes, c.Radius)
 	if err != nil {
 		return at, false, err
 	}
-	for _, l := range loops.Inner {
-		own := slices.ContainsFunc(near.Inner, func(o outline.Loop) bool { return o.Contains(l[0].From) })
-		if !own && slices.ContainsFunc(l, func(p outline.Piece) bool { return c.touches(p, 0) }) {
-			return l[0].From, true, nil
+	whole := c
+	whole.Off = nil // what holds the part is no corner
+	run, begun := 0.0, outline.Point{}
+	for range 2 { // a stretch may run over the loop's first end
+		for _, p := range loops.Outer {
+			for _, s := range whole.slowed(g, p, c.Radius+c.Allow, c.Allow, nil) {
+				if !s.Slow {
+					run = 0
+					continue
+				}
+				if run == 0 {
+					begun = s.From
+				}
+				if run += trackOn(s.Piece).length(); run > cornerRun*float64(c.Allow) {
+					return begun, true, nil
+				}
+			}
 		}
 	}
 	return at, false, nil
 }
+
+// cornerRun is how many allowances long the two sides of an inside corner are, on
+// which a finishing pass cuts more than its allowance: 2/tan(a/2) for walls that
+// meet at an angle of a, so that walls at 28 degrees or more are a corner and
+// steeper ones a gap.
+const cornerRun = 8
 
 // outside is what was not cut outside a ring by the one before.
 type outside struct {
@@ -211,8 +260,7 @@ func (c Clearing) ring(g Grid, growth, step measure.Length, loops Contours, befo
 	if growth == c.Radius+c.Allow { // the outline itself is not bent for what holds the part
 		own.Off = nil
 	}
-	closed, ways, blocked := own.clip(g, loops.Outer)
-	r.Closed, r.Blocked = closed, blocked
+	ways := own.clip(g, loops.Outer, &r)
 	for _, w := range ways {
 		var out []Stretch
 		for _, p := range w {
@@ -252,7 +300,7 @@ func oneCurve(a, b outline.Piece) bool {
 // diameter goes on. Where something that holds the part is in the way of an
 // offset, a way ends before it, and one that would have to begin there is left
 // out.
-func (c Clearing) clip(g Grid, l outline.Loop) (closed bool, ways [][]outline.Piece, blocked *outline.Point) {
+func (c Clearing) clip(g Grid, l outline.Loop, r *Ring) (ways [][]outline.Piece) {
 	reach := float64(c.Radius + c.Clear + 2*g.Step(solid.X))
 	var curves []curve
 	for _, s := range c.Stock {
@@ -274,25 +322,30 @@ func (c Clearing) clip(g Grid, l outline.Loop) (closed bool, ways [][]outline.Pi
 	start := slices.IndexFunc(parts, func(p clipped) bool { return !p.by || p.off })
 	if start < 0 {
 		if !slices.ContainsFunc(parts, func(p clipped) bool { return p.cuts }) {
-			return false, nil, nil
+			return nil
 		}
-		return true, [][]outline.Piece{l}, nil
+		r.Closed = true
+		return [][]outline.Piece{l}
 	}
 	for _, p := range parts {
-		if p.off && p.cuts && blocked == nil {
+		if p.off && p.cuts && r.Blocked == nil {
 			at := p.From
-			blocked = &at
+			r.Blocked = &at
 		}
 	}
 	parts = append(slices.Clone(parts[start:]), parts[:start]...)
-	runs := c.runs(parts)
+	runs, left := c.runs(parts)
+	if left != nil {
+		r.Blocked, r.Dropped = left, true
+	}
 	if len(runs) == 1 && runs[0].wraps {
-		return true, [][]outline.Piece{l}, blocked
+		r.Closed = true
+		return [][]outline.Piece{l}
 	}
 	for _, r := range runs {
 		ways = append(ways, r.pieces)
 	}
-	return false, ways, blocked
+	return ways
 }
 
 type clipped struct {
@@ -307,8 +360,8 @@ type run struct {
 }
 
 // runs puts the parts of a loop that lie by the stock together. The first part
-// is not by it.
-func (c Clearing) runs(parts []clipped) []run {
+// is not by it. left is where one was left out.
+func (c Clearing) runs(parts []clipped) (out []run, left *outline.Point) {
 	type stretch struct {
 		first, last int // of parts
 		blocked     bool
@@ -325,7 +378,11 @@ func (c Clearing) runs(parts []clipped) []run {
 			s.cuts = s.cuts || parts[i].cuts
 		}
 		s.last = i - 1
-		if s.cuts && !s.blocked {
+		switch {
+		case s.cuts && s.blocked:
+			at := parts[s.first].From
+			left = &at
+		case s.cuts:
 			found = append(found, s)
 		}
 	}
@@ -344,7 +401,6 @@ func (c Clearing) runs(parts []clipped) []run {
 		a, free := air(from, to)
 		return free && a <= float64(2*c.Radius)
 	}
-	var out []run
 	for i := 0; i < len(found); {
 		k := i
 		for k+1 < len(found) && short(found[k].last, found[k+1].first) {
@@ -360,7 +416,7 @@ func (c Clearing) runs(parts []clipped) []run {
 		out = append(out, r)
 		i = k + 1
 	}
-	return out
+	return out, left
 }
 
 // slowed cuts a piece where the ring outside it is further off than the side

@@ -37,11 +37,16 @@ func curvesOf(s outline.Shape, more float64) []curve {
 	}
 }
 
-// within tells whether a place is in the shape grown by more.
+// within tells whether a place is in the shape grown by more, and not on its
+// boundary.
 func within(s outline.Shape, more, x, y float64) bool {
-	dx := math.Max(math.Max(float64(s.Low.X)-x, x-float64(s.High.X)), 0)
-	dy := math.Max(math.Max(float64(s.Low.Y)-y, y-float64(s.High.Y)), 0)
-	return math.Hypot(dx, dy) < float64(s.Radius)+more
+	dx := math.Max(float64(s.Low.X)-x, x-float64(s.High.X))
+	dy := math.Max(float64(s.Low.Y)-y, y-float64(s.High.Y))
+	off := math.Max(dx, dy) // in its box: how far from the nearest side, below nought
+	if off > 0 {
+		off = math.Hypot(math.Max(dx, 0), math.Max(dy, 0))
+	}
+	return off < float64(s.Radius)+more
 }
 
 // track of a piece: places along it by the part t of it that is done, and aside
@@ -119,12 +124,19 @@ func (t trackOf) lineMeets(c curve, aside float64, add func(float64)) {
 	default:
 		ux, uy := x0-c.x, y0-c.y
 		a, b, k := float64(dx*dx)+float64(dy*dy), float64(ux*dx)+float64(uy*dy), float64(ux*ux)+float64(uy*uy)-float64(c.radius*c.radius)
-		if d := float64(b*b) - float64(a*k); d > 0 && a > 0 {
+		if d := float64(b*b) - float64(a*k); d > -touch*a && a > 0 {
+			d = math.Max(d, 0)
 			add((-b - math.Sqrt(d)) / a)
 			add((-b + math.Sqrt(d)) / a)
 		}
 	}
 }
+
+// touch is how much short of meeting still counts: a piece is cut where it touches a
+// curve too, so that a place between two cuts tells for all of them.
+const touch = 1e-12
+
+func held(k float64) float64 { return math.Max(-1, math.Min(k, 1)) }
 
 func (t trackOf) arcMeets(c curve, aside float64, add func(float64)) {
 	r := t.r + aside
@@ -137,14 +149,14 @@ func (t trackOf) arcMeets(c curve, aside float64, add func(float64)) {
 	}
 	switch c.axis {
 	case 0:
-		if k := (c.at - float64(t.Centre.X)) / r; math.Abs(k) < 1 {
-			angle(math.Acos(k))
-			angle(-math.Acos(k))
+		if k := (c.at - float64(t.Centre.X)) / r; math.Abs(k) <= 1+touch {
+			angle(math.Acos(held(k)))
+			angle(-math.Acos(held(k)))
 		}
 	case 1:
-		if k := (c.at - float64(t.Centre.Y)) / r; math.Abs(k) < 1 {
-			angle(math.Asin(k))
-			angle(math.Pi - math.Asin(k))
+		if k := (c.at - float64(t.Centre.Y)) / r; math.Abs(k) <= 1+touch {
+			angle(math.Asin(held(k)))
+			angle(math.Pi - math.Asin(held(k)))
 		}
 	default:
 		dx, dy := c.x-float64(t.Centre.X), c.y-float64(t.Centre.Y)
@@ -152,10 +164,10 @@ func (t trackOf) arcMeets(c curve, aside float64, add func(float64)) {
 		if d == 0 {
 			return
 		}
-		if k := (float64(d*d) + float64(r*r) - float64(c.radius*c.radius)) / (2 * d * r); math.Abs(k) < 1 {
+		if k := (float64(d*d) + float64(r*r) - float64(c.radius*c.radius)) / (2 * d * r); math.Abs(k) <= 1+touch {
 			a := math.Atan2(dy, dx)
-			angle(a + math.Acos(k))
-			angle(a - math.Acos(k))
+			angle(a + math.Acos(held(k)))
+			angle(a - math.Acos(held(k)))
 		}
 	}
 }

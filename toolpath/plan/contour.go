@@ -2,6 +2,7 @@ package plan
 
 import (
 	"fmt"
+	"math"
 
 	"stopshort/toolpath/measure"
 	"stopshort/toolpath/outline"
@@ -133,7 +134,55 @@ func (g Grid) place(p outline.Point, on ...outline.Piece) (best outline.Point, o
 			}
 		}
 	}
-	return best, ok
+	if ok {
+		return best, true
+	}
+	return g.placeOutward(p, on)
+}
+
+// lookOutward is how many steps outward a place is looked for where two curves all
+// but touch. Such curves part by the square of the way over their diameter: on arcs
+// of a metre 2000 steps of a ten-thousandth of a millimetre part them by none, on
+// arcs of 10 mm by 20 steps.
+const lookOutward = 2000
+
+// placeOutward is the first place of the grid outward from p that lies on the lines
+// and outside the circles: for curves that meet at so narrow an angle that near
+// p there is none. A pass ends there by so much sooner, and leaves that much more.
+func (g Grid) placeOutward(p outline.Point, on []outline.Piece) (outline.Point, bool) {
+	var ux, uy float64
+	for _, c := range on { // away from both centres; along a line where there is one
+		if c.Kind == outline.Arc {
+			ux += float64(p.X-c.Centre.X) / float64(c.Radius)
+			uy += float64(p.Y-c.Centre.Y) / float64(c.Radius)
+		}
+	}
+	for _, c := range on {
+		if c.Kind == outline.Line {
+			if c.From.X == c.To.X {
+				ux = 0
+			} else {
+				uy = 0
+			}
+		}
+	}
+	long := math.Hypot(ux, uy)
+	if long == 0 {
+		return p, false
+	}
+	step := float64(g.Step(solid.X))
+	for k := range lookOutward {
+		x, y := float64(p.X)+float64(ux/long*step*float64(k)), float64(p.Y)+float64(uy/long*step*float64(k))
+		for _, wx := range []measure.Rounding{measure.Floor, measure.Ceil} {
+			for _, wy := range []measure.Rounding{measure.Floor, measure.Ceil} {
+				q := outline.Point{X: g.Round(solid.X, measure.Length(math.Round(x)), wx), Y: g.Round(solid.Y, measure.Length(math.Round(y)), wy)}
+				if out, free := standsOut(q, on); free && out <= 2*g.Step(solid.X) {
+					return q, true
+				}
+			}
+		}
+	}
+	return p, false
 }
 
 // standsOut is how far a place is outside the arcs' circles at the most; free is

@@ -30,7 +30,17 @@ func ForMachine(m *machines.Machine) Grid {
 	}
 	g.Dial = true
 	for a, x := range m.Axes {
-		g.step[a] = x.LineValue()
+		g.step[a] = x.StepValue()
+	}
+	return g
+}
+
+// ForSource is the grid of a machine whose Z is set by one of its wheels: "head",
+// "knee", "quill" or "saddle".
+func ForSource(m *machines.Machine, by string) Grid {
+	g := ForMachine(m)
+	if z, ok := m.ZAxis(by); ok && g.Dial {
+		g.step[solid.Z] = z.StepValue()
 	}
 	return g
 }

@@ -92,7 +92,7 @@ func TestTooManyPasses(t *testing.T) {
 // than a step below the one before, the last is the floor, and one pass fewer
 // would not do by more than the grid's rounding.
 func TestLevelsHold(t *testing.T) {
-	for _, name := range []string{"stepper-mill-mm", "dial-mill-inch", "lathe-slide-inch"} {
+	for _, name := range []string{"stepper-mill-mm", "dial-mill-inch", "dial-mill-mm", "knee-mill-inch", "lathe-slide-inch"} {
 		g := machine(t, name)
 		rapid.Check(t, func(t *rapid.T) {
 			top := g.Round(solid.Z, measure.Length(rapid.Int64Range(0, 20_000_000).Draw(t, "top")), measure.Floor)

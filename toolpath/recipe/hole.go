@@ -209,7 +209,7 @@ func (b *bench) drillOf(n *form.Node, key string, kind toolpath.CutterKind) (d d
 // pecks written out.
 func (b *bench) drilling(c job.Cut, what string, d drill, holes []toolpath.Hole, wall *figure) toolpath.Operation {
 	op := toolpath.Operation{
-		Cut: c.Number, Of: c.Name, Name: c.Name + ", " + what, Tool: d.tool, Speed: d.speed.Value, Makes: holes, Wall: wall,
+		Cut: c.Number, Of: c.Name, Name: c.Name + ", " + what, Tool: d.tool, Speed: d.speed.Value, DepthBy: b.by, Makes: holes, Wall: wall,
 		Facts: []toolpath.Fact{
 			{Name: "speed", Value: d.speed.Value.String(), From: d.speed.From, Source: d.speed.Source},
 			{Name: "feed", Value: feedIn(d.feed.Value, b.machine.Units), From: d.feed.From, Source: d.feed.Source},
@@ -259,7 +259,7 @@ func (b *bench) peck(name string, d drill, h toolpath.Hole) toolpath.Pass {
 	move := func(kind toolpath.Motion, z measure.Length, f measure.Feed) {
 		pass.Moves = append(pass.Moves, toolpath.Move{Kind: kind, To: h.At.With(solid.Z, z), Feed: f})
 	}
-	clearance := b.out.Clearance
+	clearance := b.plane()
 	move(toolpath.Rapid, clearance, 0)
 	near := b.descend(d.tool, h.At, h.At.Z)
 	if near < clearance {
@@ -287,7 +287,7 @@ func (b *bench) peck(name string, d drill, h toolpath.Hole) toolpath.Pass {
 // the top there, where that keeps 1 mm clear of metal and holding all the way;
 // else not at all.
 func (b *bench) descend(tool toolpath.Cutter, p solid.Point, top measure.Length) measure.Length {
-	over := p.With(solid.Z, b.out.Clearance)
+	over := p.With(solid.Z, b.plane())
 	near := p.With(solid.Z, b.grid.Round(solid.Z, top+approach, measure.Ceil))
 	if near.Z >= over.Z {
 		return over.Z

@@ -3,6 +3,7 @@ package recipe
 import (
 	"errors"
 	"fmt"
+	"strings"
 
 	"stopshort/toolpath"
 	"stopshort/toolpath/form"
@@ -57,6 +58,7 @@ type profile struct {
 	through   bool
 	cutting   cutting
 	cameFrom  plan.Side      // the side that the last closed way was led to from
+	loose     bool           // stock comes loose by what holds the part
 	blockedBy *outline.Point // where an offset ends before something that holds the part
 }
 
@@ -139,8 +141,8 @@ func (p *profile) readOutline() bool {
 
 func readLug(n *form.Node, name string, at outline.Point) lug {
 	l := lug{name: name, node: n, aside: n.Length("aside")}
-	if n.Set("name") {
-		l.name = n.Text("name")
+	if given := strings.TrimSpace(n.Text("name")); given != "" {
+		l.name = given
 	}
 	reach, half := n.Length("reach"), n.Length("across")/2
 	for i, word := range []string{"+x", "-x", "+y", "-y"} {
@@ -162,6 +164,10 @@ func readLug(n *form.Node, name string, at outline.Point) lug {
 
 // sensible asks of one lug that it shows, and that it is not there twice.
 func (p *profile) sensible(l lug) bool {
+	if l.name == "boss" {
+		l.node.Fault("name", "the boss is called so already: give it another name")
+		return false
+	}
 	far, exact := solid.Hypot(l.node.Length("reach"), l.aside.Abs()+l.node.Length("across")/2)
 	if !exact {
 		far++
@@ -171,6 +177,10 @@ func (p *profile) sensible(l lug) bool {
 		return false
 	}
 	for _, o := range p.lugs {
+		if o.name == l.name {
+			l.node.Fault("name", "%q names another lug or pad of this outline: give each its own name", l.name)
+			return false
+		}
 		if o.side == l.side && o.aside == l.aside && o.pad == l.pad {
 			l.node.Fault("towards", "%s stands out the same way as %s: give one of them, or set one aside", l.name, o.name)
 			return false
@@ -205,6 +215,7 @@ func (p *profile) onePart() bool {
 // figures reads what is left of the table.
 func (p *profile) figures() bool {
 	n, d := p.node, p.tool.Measured
+	// Two finishing passes of the most that thinFinish allows.
 	p.allow = figure{Value: p.tool.Diameter.MulDiv(4, 100, measure.Floor), From: measure.Default, Source: "0.04 of the cutter's diameter"}
 	if n.Set("allowance") {
 		p.allow = n.Figure("allowance")
@@ -220,6 +231,10 @@ func (p *profile) figures() bool {
 			n.Fault("side_step", "%s is more than the cutter's radius of %s: write that or less", p.side.Value, (d / 2).Both())
 			return false
 		}
+	}
+	if p.side.Value < 100*p.grid.Step(solid.X) && !n.Set("side_step") {
+		n.Fault("tool", "a cutter of %s is too fine for steps of %s: take one of %s or more", d.Both(), p.grid.Step(solid.X), 200*p.grid.Step(solid.X))
+		return false
 	}
 	if p.side.Value < 100*p.grid.Step(solid.X) {
 		n.Fault("side_step", "%s is too fine for steps of %s: write %s or more", p.side.Value, p.grid.Step(solid.X), 100*p.grid.Step(solid.X))
@@ -333,23 +348,41 @@ func (p *profile) lay() error {
 	passes, levels, err := p.path()
 	var far plan.TooFar
 	var loose plan.LoosePocket
+	var gap narrowGap
+	var many plan.TooManyPasses
+	var moves tooManyMoves
 	switch {
+	case errors.As(err, &gap):
+		d := p.tool.Measured
+		return p.refusal("gaps that only the finish comes into", gap.Error()+", which roughing leaves closed",
+			fmt.Sprintf("more than %s, or clearly less than %s", (d+2*p.allow.Value).Both(), d.Both()),
+			"take a smaller cutter or a smaller allowance, or make the gap wider")
 	case errors.As(err, &loose):
 		return p.refusal("metal that comes loose", loose.Error(), "none", "take a smaller cutter, close the bay, or open its mouth")
 	case errors.Is(err, errNoWayIn):
 		return p.refusal("a way in to the outline", "something that holds the part on all four sides", "one side free",
 			"move what holds the part, or take a smaller cutter")
 	case errors.As(err, &far):
-		p.node.Fault("tool", "%s", err)
+		key := "tool"
+		if p.node.Set("side_step") {
+			key = "side_step"
+		}
+		p.node.Fault(key, "%s", err)
+		return nil
+	case errors.As(err, &many), errors.As(err, &moves):
+		p.node.Fault("step", "%s", err)
+		return nil
+	case len(passes) == 0 && err == nil:
+		p.node.Fault("depth", "the stock is the outline already: nothing would be cut")
 		return nil
 	case err != nil:
-		p.node.Fault("step", "%s", err)
+		p.node.Fault("tool", "%s", err)
 		return nil
 	}
 	c := p.cutting
 	op := toolpath.Operation{
-		Cut: p.cut.Number, Of: p.cut.Name, Name: p.cut.Name, Tool: p.tool, Speed: c.speed.Value, Passes: passes, Wall: wallOf(p.node),
-		Frees: p.through, HeldBy: p.heldBy(),
+		Cut: p.cut.Number, Of: p.cut.Name, Name: p.cut.Name, Tool: p.tool, Speed: c.speed.Value, DepthBy: p.by, Passes: passes, Wall: wallOf(p.node),
+		Frees: p.through, HeldBy: p.heldBy(), Loose: p.loose,
 	}
 	op.Facts = append(p.facts(levels), c.facts(p.machine.Units)...)
 	left, err := p.metalLeft()
@@ -384,9 +417,9 @@ func (p *profile) guard() {
 			Name: name, Kind: toolpath.Outline, Cut: p.cut.Number, Solid: body, NeverLess: step,
 		})
 	}
-	add("boss", p.upright(p.boss))
+	add("outline of boss", p.upright(p.boss))
 	for _, l := range p.lugs {
-		add(l.name, p.upright(l.shape))
+		add("outline of "+l.name, p.upright(l.shape))
 	}
 	if !p.through {
 		p.out.Limits = append(p.out.Limits, toolpath.Limit{
@@ -401,34 +434,4 @@ func (p *profile) upright(s outline.Shape) solid.Body {
 		return solid.Cylinder{From: s.Low.At(p.metal.Low.Z), To: s.Low.At(p.metal.High.Z), Radius: s.Radius}
 	}
 	return solid.Box{Low: s.Low.At(p.metal.Low.Z), High: s.High.At(p.metal.High.Z)}
-}
-
-// heldBy is by how many things the part itself is held: a stud through it, and
-// for two a clamp on it, since that does not let it turn.
-func (p *profile) heldBy() (n int) {
-	for _, h := range p.setup.Holding {
-		b := solid.Bounds(h.Body)
-		over := func(q outline.Point) bool {
-			for _, s := range p.shapes() {
-				low, high := s.Bounds()
-				if low.X <= q.X && q.X <= high.X && low.Y <= q.Y && q.Y <= high.Y {
-					return true
-				}
-			}
-			return false
-		}
-		middle := outline.Point{X: b.Low.X + (b.High.X-b.Low.X)/2, Y: b.Low.Y + (b.High.Y-b.Low.Y)/2}
-		switch h.Kind {
-		case job.HeldNut:
-			if over(middle) {
-				n++
-			}
-		case job.HeldClamp:
-			low, high := p.outlineBox()
-			if b.Low.X < high.X && low.X < b.High.X && b.Low.Y < high.Y && low.Y < b.High.Y {
-				n += 2
-			}
-		}
-	}
-	return n
 }

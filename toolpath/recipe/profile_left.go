@@ -40,16 +40,15 @@ func (p *profile) metalLeft() ([]leftMetal, error) {
 		m := leftMetal{box: p.high(from, to)}
 		corners := 0
 		for _, s := range between(part.Outer, from, to) {
-			low, high := outline.Loop{s}.Bounds()
+			low, high := extent(s)
 			m.box = m.box.With(p.high(low, high))
 			if s.Joint == outline.Right {
 				corners++
 			}
 		}
 		if corners > 1 {
-			wide, _ := solid.Hypot(to.X-from.X, to.Y-from.Y)
-			m.told = fmt.Sprintf("metal is left by %s: there the gap is %s, and the cutter %s; saw or file it",
-				p.beside2(q.From), wide.Both(), p.tool.Measured.Both())
+			m.told = fmt.Sprintf("metal is left by %s: the gap there is narrower than the cutter of %s; saw or file it",
+				p.beside2(q.From), p.tool.Measured.Both())
 		}
 		out = append(out, m)
 	}
@@ -132,7 +131,7 @@ func between(l outline.Loop, from, to outline.Point) (out []outline.Piece) {
 func nearestPiece(l outline.Loop, at outline.Point) int {
 	best, least := 0, solid.Far
 	for i, q := range l {
-		low, high := outline.Loop{q}.Bounds()
+		low, high := extent(q)
 		d := max(low.X-at.X, at.X-high.X, low.Y-at.Y, at.Y-high.Y, 0)
 		if q.Kind == outline.Arc {
 			far, _ := solid.Hypot(at.X-q.Centre.X, at.Y-q.Centre.Y)

@@ -7,6 +7,7 @@ import (
 	"golang.org/x/exp/slices"
 
 	"stopshort/toolpath"
+	"stopshort/toolpath/job"
 	"stopshort/toolpath/measure"
 	"stopshort/toolpath/outline"
 	"stopshort/toolpath/plan"
@@ -49,10 +50,17 @@ func (p *profile) path() (passes []toolpath.Pass, levels int, err error) {
 	if err != nil {
 		return nil, 0, err
 	}
+	if at, deep, err := c.Deep(p.grid); err != nil {
+		return nil, 0, err
+	} else if deep {
+		return nil, 0, narrowGap{at}
+	}
 	for _, r := range rings {
 		if p.blockedBy == nil {
 			p.blockedBy = r.Blocked
 		}
+		// Strips hang on nothing then, or on jaws that grip nothing more.
+		p.loose = p.loose || p.through && (r.Dropped || r.Blocked != nil && p.byJaws())
 	}
 	rough, err := p.roughWays(rings)
 	if err != nil {
@@ -68,7 +76,7 @@ func (p *profile) path() (passes []toolpath.Pass, levels int, err error) {
 		moves += len(w.stretches) + 5
 	}
 	if n := moves * len(z); n > maxMoves {
-		return nil, 0, fmt.Errorf("%d passes of %d moves: at most %d moves in all; a larger cutter, a larger step or less stock would do", len(z), moves, maxMoves)
+		return nil, 0, tooManyMoves{len(z), moves}
 	}
 	t := &trip{profile: p, slow: p.slowFeed()}
 	for k, at := range z {
@@ -183,13 +191,19 @@ func away(a, b outline.Point) measure.Length {
 
 // box is the box about what the cutter touches on a way, seen from above.
 func (p *profile) box(w way) solid.Box {
-	var l outline.Loop
+	low, high := w.start(), w.start()
 	for _, s := range w.stretches {
-		l = append(l, s.Piece)
+		l, h := extent(s.Piece)
+		low = outline.Point{X: min(low.X, l.X), Y: min(low.Y, l.Y)}
+		high = outline.Point{X: max(high.X, h.X), Y: max(high.Y, h.Y)}
 	}
-	low, high := l.Bounds()
 	r := p.tool.Measured.Half(measure.Ceil)
 	return solid.Box{Low: solid.Point{X: low.X - r, Y: low.Y - r}, High: solid.Point{X: high.X + r, Y: high.Y + r}}
+}
+
+// extent is the box about one piece, both its ends with it.
+func extent(p outline.Piece) (low, high outline.Point) {
+	return outline.Loop{p, {Kind: outline.Line, From: p.To, To: p.From}}.Bounds()
 }
 
 // finishWays are the finishing passes: each takes the same, the last is the
@@ -202,12 +216,13 @@ func (p *profile) finishWays(after bool) ([]way, error) {
 	}
 	var out []way
 	for k := int64(1); k <= n; k++ {
-		c, err := p.grid.Contours(p.shapes(), r+a-a.MulDiv(k, n, measure.Nearest))
+		growth := r + a - a.MulDiv(k, n, measure.Nearest)
+		loops, err := p.grid.Contours(p.shapes(), growth)
 		if err != nil {
 			return nil, err
 		}
 		w := way{ring: -1, closed: true}
-		for _, q := range c.Outer {
+		for _, q := range loops.Outer {
 			w.stretches = append(w.stretches, stretch{Piece: q})
 		}
 		if w, err = p.led(w, after || k > 1); err != nil {
@@ -216,6 +231,30 @@ func (p *profile) finishWays(after bool) ([]way, error) {
 		out = append(out, w)
 	}
 	return out, nil
+}
+
+// narrowGap is a gap that roughing does not come into and finishing would.
+type narrowGap struct{ at outline.Point }
+
+func (g narrowGap) Error() string {
+	return fmt.Sprintf("the gap by X %s, Y %s", g.at.X, g.at.Y)
+}
+
+// tooManyMoves is an outline of more than maxMoves.
+type tooManyMoves struct{ passes, moves int }
+
+func (e tooManyMoves) Error() string {
+	return fmt.Sprintf("%d passes of %d moves: at most %d moves in all; a larger cutter, a larger step or less stock would do", e.passes, e.moves, maxMoves)
+}
+
+// byJaws tells whether jaws stand as high as the cutter comes down.
+func (p *profile) byJaws() bool {
+	for _, h := range p.setup.Holding {
+		if _, near := p.reachAt(h.Body); near && h.Kind == job.HeldJaw {
+			return true
+		}
+	}
+	return false
 }
 
 // errNoWayIn is a closed way that nothing leads to.
@@ -290,7 +329,7 @@ func (p *profile) beyond(side plan.Side) measure.Length {
 // would be led to the outline.
 func (p *profile) blocked(at outline.Point, side plan.Side, lead measure.Length) bool {
 	a, b := side.Ahead().Moved(at, -lead), side.Moved(side.Ahead().Moved(at, lead), lead)
-	box := solid.Corners(a.At(p.floor), b.At(p.out.Clearance))
+	box := solid.Corners(a.At(p.floor), b.At(p.plane()))
 	for _, h := range p.setup.Holding {
 		if r, near := p.reachAt(h.Body); near {
 			grow := solid.Point{X: r + approach, Y: r + approach}
@@ -335,7 +374,7 @@ func (t *trip) add(m toolpath.Move) {
 
 func (t *trip) lift() {
 	if t.down {
-		t.add(toolpath.Move{Kind: toolpath.Rapid, To: t.here.With(solid.Z, t.out.Clearance)})
+		t.add(toolpath.Move{Kind: toolpath.Rapid, To: t.here.With(solid.Z, t.plane())})
 		t.down = false
 	}
 }
@@ -351,7 +390,7 @@ func (t *trip) take(w way, z measure.Length) {
 		t.straight(start, t.cutting.feed.Value)
 	} else {
 		t.lift()
-		over := start.With(solid.Z, t.out.Clearance)
+		over := start.With(solid.Z, t.plane())
 		t.add(toolpath.Move{Kind: toolpath.Rapid, To: over})
 		if low := t.lowest(start); low < over.Z {
 			t.add(toolpath.Move{Kind: toolpath.Rapid, To: over.With(solid.Z, low)})
@@ -393,11 +432,11 @@ func (t *trip) lowest(at solid.Point) measure.Length {
 	tries = append(tries, t.metal.High.Z+approach)
 	for _, z := range tries {
 		z = t.grid.Round(solid.Z, z, measure.Ceil)
-		if z >= at.Z && z < t.out.Clearance && t.clears(at.With(solid.Z, z)) {
+		if z >= at.Z && z < t.plane() && t.clears(at.With(solid.Z, z)) {
 			return z
 		}
 	}
-	return t.out.Clearance
+	return t.plane()
 }
 
 // clears tells whether the cutter may come straight down to a place by a rapid.
@@ -410,7 +449,7 @@ func (t *trip) clears(to solid.Point) bool {
 		bodies = append(bodies, below(p.Top-p.MayCut))
 	}
 	for _, part := range parts(t.tool) {
-		s := solid.Sweep{Part: part, From: to.With(solid.Z, t.out.Clearance), To: to}
+		s := solid.Sweep{Part: part, From: to.With(solid.Z, t.plane()), To: to}
 		for _, b := range bodies {
 			if solid.Between(s, b, approach).Low < approach {
 				return false

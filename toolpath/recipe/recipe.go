@@ -2,6 +2,7 @@ package recipe
 
 import (
 	"fmt"
+	"strings"
 
 	"golang.org/x/exp/slices"
 
@@ -39,7 +40,8 @@ func Tables() map[string]*form.Table {
 type bench struct {
 	job      *job.Job
 	machine  *machines.Machine
-	grid     plan.Grid
+	grid     plan.Grid // of the wheel that sets Z for the cut in hand
+	by       string    // what sets Z for the cut in hand; empty on a machine with a controller
 	material trade.MaterialRow
 	setup    job.Setup
 	options  Options
@@ -92,6 +94,9 @@ func Plan(j *job.Job, m *machines.Machine, o Options) (*toolpath.Plan, error) {
 		b.open()
 		b.carried(before)
 		for _, c := range s.Cuts {
+			if !b.setBy(c) {
+				continue
+			}
 			first := len(b.out.Operations)
 			if err := recipes[c.Recipe].expand(b, c); err != nil && refused == nil {
 				refused = err
@@ -112,6 +117,41 @@ func Plan(j *job.Job, m *machines.Machine, o Options) (*toolpath.Plan, error) {
 	}
 	return p, nil
 }
+
+// drills are the recipes whose depth is set by what drills.
+var drills = map[string]bool{"bolt holes": true}
+
+// setBy settles what sets Z for a cut: as the job says, else as the machine does.
+func (b *bench) setBy(c job.Cut) bool {
+	m := b.machine
+	if m.Controller != nil {
+		return true
+	}
+	by, use := m.MillBy, "mill_by"
+	if drills[c.Recipe] {
+		by, use = m.DrillBy, "drill_by"
+	}
+	if w := c.Node.Word("depth_by"); w != "" {
+		by = w
+	}
+	_, ok := m.ZAxis(by)
+	switch {
+	case by == "":
+		c.Node.Fault("depth_by", "%s has two wheels that set Z, %s: say which with depth_by, or give the machine a %s",
+			m.Name, strings.Join(m.Sources(), " and "), use)
+	case !ok:
+		c.Node.Fault("depth_by", "no %s sets Z on %s: write %s", by, m.Name, strings.Join(m.Sources(), " or "))
+	case by == "head" && m.RoundColumn:
+		c.Node.Fault("depth_by", "moving the head on a round column loses X and Y: write quill")
+	default:
+		b.by, b.grid = by, plan.ForSource(m, by)
+		return true
+	}
+	return false
+}
+
+// plane is the clearance plane as the wheel in hand can set it, no lower.
+func (b *bench) plane() measure.Length { return b.grid.Round(solid.Z, b.out.Clearance, measure.Ceil) }
 
 // open lays out the set-up: its metal, its clearance plane, the limits that
 // hold for every cut.

@@ -23,6 +23,7 @@ var slotTable = &form.Table{
 		{Name: "depth_over", Kind: form.Length, Min: "0 mm", Says: "not counted", Help: "how much deeper it may come out; with it the worst case of the depth counts"},
 		{Name: "short_of", Kind: form.Sub, Table: shortOfTable, Help: "what it stops short of; gives the depth where none is given"},
 		{Name: "wall_never_less", Kind: form.Length, Min: "0 mm", Says: "1 mm or half the cutter's diameter, the less", Help: "least metal to other bores, edges and the floor"},
+		{Name: "climb_finish", Kind: form.Flag, Help: "the finishing pass goes with the cutter's teeth, for its finish; warned of where there is backlash"},
 	}, millingKeys...),
 }
 
@@ -173,12 +174,15 @@ func (s *slot) lay() error {
 	}
 	c := s.cutting
 	op := toolpath.Operation{
-		Cut: s.cut.Number, Of: s.cut.Name, Name: s.cut.Name, Tool: s.tool, Speed: c.speed.Value, Passes: path.passes, Wall: wallOf(s.node),
+		Cut: s.cut.Number, Of: s.cut.Name, Name: s.cut.Name, Tool: s.tool, Speed: c.speed.Value, DepthBy: s.by, Passes: path.passes, Wall: wallOf(s.node),
 		Facts: append([]toolpath.Fact{
 			fact("width", s.width.Both(), s.node.Figure("width")),
 			fact("depth", s.depth.Value.Both(), s.depth),
 			{Name: "passes", Value: fmt.Sprintf("%d of %s or less", path.levels, c.step.Value), From: c.step.From, Source: c.step.Source},
 		}, c.facts(s.machine.Units)...),
+	}
+	if warn := s.climbs(path); warn != "" {
+		op.Warns = append(op.Warns, warn)
 	}
 	s.out.Operations = append(s.out.Operations, s.inParts(op, path.finish)...)
 	floor := s.wall

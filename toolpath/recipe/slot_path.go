@@ -46,11 +46,11 @@ func (s *slot) path() (slotPath, error) {
 	if s.open[1] && !s.open[0] {
 		at = 1
 	}
-	w := &walk{track: t, here: t.ends[at].With(solid.Z, s.out.Clearance), feed: s.cutting.feed.Value}
+	w := &walk{track: t, here: t.ends[at].With(solid.Z, s.plane()), feed: s.cutting.feed.Value}
 	for k, z := range levels {
 		last := s.look != nil && k == len(levels)-1
 		if last {
-			w.lift(s.out.Clearance)
+			w.lift(s.plane())
 			p.finish = len(w.passes)
 		}
 		w.begin(fmt.Sprintf("pass %d of %d", k+1, len(levels)), -z)
@@ -64,11 +64,15 @@ func (s *slot) path() (slotPath, error) {
 		}
 	}
 	if t.finish > 0 {
-		w.begin("finish both walls", -s.floor)
-		w.loop(at, t.finish)
+		name, offset := "finish both walls", t.finish
+		if s.node.Flag("climb_finish") {
+			name, offset = name+", climbing", -offset
+		}
+		w.begin(name, -s.floor)
+		w.loop(at, offset)
 		w.to(t.ends[at])
 	}
-	w.lift(s.out.Clearance)
+	w.lift(s.plane())
 	p.passes = w.passes
 	return p, nil
 }
@@ -80,6 +84,24 @@ func (s *slot) enter(w *walk) {
 	if near := s.descend(s.tool, over, s.top); near < over.Z {
 		w.add(toolpath.Move{Kind: toolpath.Rapid, To: over.With(solid.Z, near)})
 	}
+}
+
+// climbs is the warning of a finishing pass that goes with the cutter's teeth: they pull
+// the slide through its play ("Manual machine facts", 2: as little as 0.003 in). In a
+// slot as wide as its cutter one wall climbs whichever way it goes.
+func (s *slot) climbs(p slotPath) string {
+	if !s.node.Flag("climb_finish") {
+		return ""
+	}
+	play := max(s.machine.Axes[0].Backlash, s.machine.Axes[1].Backlash)
+	switch {
+	case p.track.finish == 0:
+		return fmt.Sprintf("%s: the slot is as wide as its cutter, so one wall climbs whichever way it is cut: climb_finish changes nothing", s.cut.Name)
+	case play > 0:
+		return fmt.Sprintf("%s: climb cutting, %s wide, with %s of backlash: the cutter pulls the slide through it; keep a drag on that slide, lock the others",
+			s.cut.Name, s.tool.Diameter.MulDiv(2, 100, measure.Floor).Both(), play.Both())
+	}
+	return ""
 }
 
 // parts are the convex parts a cutter is a stack of.
@@ -143,15 +165,18 @@ func (w *walk) level(at int) int {
 }
 
 // loop goes once round the slot at an offset from its middle, from one end,
-// with the wall on the cutter's left: clockwise.
+// with the wall on the cutter's left: clockwise; below nought on its right.
 func (w *walk) loop(at int, offset measure.Length) {
 	for _, e := range []int{at, 1 - at} {
 		w.to(w.side(e, offset))
 		w.to(w.side(1-e, -offset))
 		if far := 1 - e; w.closed[far] && w.arcs {
-			end := w.side(far, offset)
+			end, sense := w.side(far, offset), toolpath.Clockwise
+			if offset < 0 {
+				sense = toolpath.Anticlockwise
+			}
 			w.add(toolpath.Move{Kind: toolpath.Arc, To: end.With(solid.Z, w.here.Z), Centre: w.ends[far],
-				Sense: toolpath.Clockwise, Feed: w.feed})
+				Sense: sense, Feed: w.feed})
 		}
 	}
 }

@@ -39,7 +39,7 @@ func (b *bench) spotFace(c job.Cut) error {
 		n.Fault("tool", "tool %d is a %s: a face is sunk with a flat cutter", tool.Number, tool.Kind)
 		return nil
 	}
-	op := toolpath.Operation{Cut: c.Number, Of: c.Name, Name: c.Name, Tool: tool, Speed: cut.speed.Value, Facts: cut.facts(b.machine.Units), Wall: wallOf(n)}
+	op := toolpath.Operation{Cut: c.Number, Of: c.Name, Name: c.Name, Tool: tool, Speed: cut.speed.Value, DepthBy: b.by, Facts: cut.facts(b.machine.Units), Wall: wallOf(n)}
 	if n.Has("screw") {
 		t, err := trade.ThreadNamed(n.Text("screw"))
 		if err != nil {
@@ -108,8 +108,8 @@ func (b *bench) sink(name string, tool toolpath.Cutter, cut cutting, h toolpath.
 			return pass, err
 		}
 	}
-	add(toolpath.Move{Kind: toolpath.Rapid, To: h.At.With(solid.Z, b.out.Clearance)})
-	if near := b.descend(tool, h.At, h.At.Z); near < b.out.Clearance {
+	add(toolpath.Move{Kind: toolpath.Rapid, To: h.At.With(solid.Z, b.plane())})
+	if near := b.descend(tool, h.At, h.At.Z); near < b.plane() {
 		add(toolpath.Move{Kind: toolpath.Rapid, To: h.At.With(solid.Z, near)})
 	}
 	for _, z := range levels {
@@ -128,6 +128,6 @@ func (b *bench) sink(name string, tool toolpath.Cutter, cut cutting, h toolpath.
 			add(toolpath.Move{Kind: toolpath.Line, To: at, Feed: cut.feed.Value})
 		}
 	}
-	add(toolpath.Move{Kind: toolpath.Rapid, To: h.At.With(solid.Z, b.out.Clearance)})
+	add(toolpath.Move{Kind: toolpath.Rapid, To: h.At.With(solid.Z, b.plane())})
 	return pass, nil
 }

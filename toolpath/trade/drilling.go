@@ -9,9 +9,20 @@ import (
 // Drill is what the handbook says of one material and twist drill. The figures
 // are for a light machine; a stiffer one gets the same.
 type Drill struct {
-	Surface   measure.Figure[measure.SurfaceSpeed] // milling's for HSS
+	Surface   measure.Figure[measure.SurfaceSpeed] // milling's for HSS, or the most that is printed for drilling
 	PerRev    measure.Figure[measure.Length]       // feed for one turn
 	Published string                               // what is printed for both, and where
+
+	SpeedLow, SpeedHigh measure.SurfaceSpeed // the range that is printed for drilling
+	Band                *DrillBand           // what is printed for the feed; nil where nothing is
+
+	SpeedRow, PrintedRow, FeedRow Row // milling's speed, what is printed for drilling, the feed
+}
+
+// DrillBand is the feeds a turn that are printed for drills under a diameter.
+type DrillBand struct {
+	Row
+	Under, Low, High measure.Length
 }
 
 // The feed a turn was fitted to the published bands for these diameters.
@@ -23,7 +34,7 @@ const (
 // Drilling is the handbook's figures for a twist drill of diameter d above
 // nought, made of HSS or carbide, in a material. The surface speed is the one
 // for milling with HSS, for carbide too, since the handbook has none for carbide
-// drills. The feed is rounded down to a tenth of a nanometre.
+// drills; it is no more than what is printed for drilling. The feed is rounded down to a tenth of a nanometre.
 func Drilling(material, madeOf string, d measure.Length) (Drill, error) {
 	milling, err := Milling(material, madeOf, d)
 	if err != nil {
@@ -42,13 +53,20 @@ func Drilling(material, madeOf string, d measure.Length) (Drill, error) {
 			Value: speed.speed, From: milling.Surface.From,
 			Source: fmt.Sprintf("%s: %s, milling's figure for HSS", m.Name, speed.speed),
 		},
-		PerRev: feed.figure(d),
+		PerRev:   feed.figure(d),
+		SpeedRow: speed.Row, FeedRow: feed.Row,
 	}
 	if d < leastDrillChecked || d > mostDrillChecked {
 		drill.PerRev.Source += fmt.Sprintf(", beyond the %s to %s that it was fitted to", leastDrillChecked, mostDrillChecked)
 	}
 	for _, s := range b.surfaces {
 		if s.material == m.Name {
+			drill.SpeedLow, drill.SpeedHigh = s.low, s.high
+			drill.PrintedRow = s.Row
+			if s.high < drill.Surface.Value {
+				drill.Surface.Value = s.high
+				drill.Surface.Source = fmt.Sprintf("%s: %s, the most that is printed for drilling", m.Name, s.high)
+			}
 			drill.Published = fmt.Sprintf("published for drilling with HSS %s to %s: %s", s.low, s.high, s.Source)
 			if s.Note != "" {
 				drill.Published += " (" + s.Note + ")"
@@ -57,6 +75,7 @@ func Drilling(material, madeOf string, d measure.Length) (Drill, error) {
 	}
 	for _, band := range b.bands {
 		if d < band.under {
+			drill.Band = &DrillBand{band.Row, band.under, band.low, band.high}
 			drill.Published += fmt.Sprintf("; %s to %s a turn under %s: %s", band.low, band.high, band.under, band.Source)
 			break
 		}
@@ -131,4 +150,22 @@ func PeckRule(material string) (string, error) {
 	r := peckRule(m.Name)
 	return fmt.Sprintf("%s: no pecks to %s D; else first to %s D, then %s D each to %s D, then %s D (%s)",
 		m.Name, r.noneTo, r.first, r.then, r.thenTo, r.last, r.rests()), nil
+}
+
+// PeckWords is the material's rule for pecks in a few words, with its row.
+func PeckWords(material string) (string, Row, error) {
+	m, err := Material(material)
+	if err != nil {
+		return "", Row{}, err
+	}
+	r := peckRule(m.Name)
+	return fmt.Sprintf("none to %s D; %s, then %s to %s D, then %s", r.noneTo, r.first, r.then, r.thenTo, r.last), r.Row, nil
+}
+
+// PeckGap is how far above its last depth a drill comes back by a rapid after a
+// peck.
+func PeckGap() measure.Figure[measure.Length] {
+	g := drills().gap
+	return measure.Figure[measure.Length]{Value: g.gap, From: measure.Handbook,
+		Source: fmt.Sprintf("after a peck: %s above the last depth (%s)", g.gap, g.rests())}
 }

@@ -196,3 +196,10 @@ func TestPeckRule(t *testing.T) {
 		t.Error("cheese has a rule")
 	}
 }
+
+// "NISTIR 6556" has 0.010 in (0.254 mm).
+func TestPeckGap(t *testing.T) {
+	if g := PeckGap(); g.Value != 250*um || g.Value > 10*measure.Thou || !strings.Contains(g.Source, "NISTIR 6556") {
+		t.Errorf("%+v", g)
+	}
+}

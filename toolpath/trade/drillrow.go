@@ -42,6 +42,11 @@ type engagementRow struct {
 	share    measure.Ratio
 }
 
+type gapRow struct {
+	Row
+	gap measure.Length
+}
+
 type edgeRow struct {
 	Row
 	warn, stop measure.Ratio
@@ -67,6 +72,7 @@ type drillBook struct {
 	pecks       []peckRow
 	engagements []engagementRow
 	runOuts     []RunOut
+	gap         gapRow
 	edge        edgeRow
 	tapped      tappedRow
 	through     throughRow
@@ -117,6 +123,12 @@ func readDrills(file string, data []byte, cutting *handbook) (drillBook, error) 
 	}
 	for _, r := range n.Subs("run_out") {
 		b.readRunOut(r)
+	}
+	for i, g := range n.Subs("re_entry") {
+		if i > 0 {
+			g.Fault("gap", "is given already: there is one rule")
+		}
+		b.gap = gapRow{readRow("re_entry", "any drill", g), g.Length("gap")}
 	}
 	for i, e := range n.Subs("edge") {
 		if i > 0 {
@@ -229,5 +241,5 @@ func (b *drillBook) all() (rows []Row) {
 	for _, r := range b.runOuts {
 		rows = append(rows, r.Row)
 	}
-	return append(rows, b.edge.Row, b.tapped.Row, b.through.Row)
+	return append(rows, b.gap.Row, b.edge.Row, b.tapped.Row, b.through.Row)
 }

@@ -48,6 +48,10 @@ var drillTable = &form.Table{
 				diameters("then_to", "how deep the next ones go"),
 				form.Key{Name: "last", Kind: form.Number, Required: true, Min: "1/20", Max: "100", Help: "the ones below that, in diameters"},
 			)}},
+		{Name: "re_entry", Kind: form.Subs, Required: true, Help: "after a peck", Table: &form.Table{
+			Help: "A rule for coming back", Keys: rests(
+				form.Key{Name: "gap", Kind: form.Length, Required: true, Above: "0 mm", Max: "5 mm", Help: "above the last depth"},
+			)}},
 		{Name: "engagement", Kind: form.Subs, Required: true, Help: "thread engagement", Table: &form.Table{
 			Help: "An engagement", Keys: ofMaterial(
 				form.Key{Name: "of_major", Kind: form.Number, Required: true, Above: "0", Max: "10", Help: "of the major diameter"},

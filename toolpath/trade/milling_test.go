@@ -148,14 +148,16 @@ func TestMaterialNames(t *testing.T) {
 	for name, want := range map[string]string{
 		"bronze": "bronze", "Gunmetal": "bronze", " leaded  bronze": "bronze",
 		"free-cutting brass": "brass", "FREE CUTTING BRASS": "brass",
-		"mild-steel": "mild steel", "free-cutting mild steel": "mild steel",
+		"mild-steel": "mild steel", "free-cutting mild steel": "free cutting steel", "free-cutting steel": "free cutting steel",
+		"stainless steel": "stainless", "tool steel": "tool steel", "silver-steel": "tool steel", "grey cast iron": "cast iron",
+		"manganese bronze": "phosphor bronze", "Phosphor Bronze": "phosphor bronze", "copper": "copper", "POM": "acetal",
 		"aluminum": "aluminium", "aluminium alloy": "aluminium",
 	} {
 		if m, err := Material(name); err != nil || m.Name != want {
 			t.Errorf("%q: %q %v", name, m.Name, err)
 		}
 	}
-	const knows = "is not in the handbook: it knows bronze, brass, mild steel and aluminium"
+	const knows = "is not in the handbook: it knows bronze, brass, mild steel, aluminium, free cutting steel, stainless, tool steel, cast iron, phosphor bronze, copper and acetal"
 	for name, says := range map[string]string{
 		"alluminium": `"alluminium" ` + knows + "; did you mean aluminium?",
 		"mild stel":  `"mild stel" ` + knows + "; did you mean mild steel?",
@@ -167,10 +169,19 @@ func TestMaterialNames(t *testing.T) {
 			t.Errorf("%q: %v, want %s", name, err, says)
 		}
 	}
-	// Harder sorts want less speed, so they must not be taken for the softer.
-	for _, name := range []string{"phosphor bronze", "aluminium bronze", "stainless steel", "tool steel", "steel"} {
-		if m, err := Material(name); err == nil {
-			t.Errorf("%q was taken for %s", name, m.Name)
+	// Harder sorts want less speed, so they must not be taken for the softer; a
+	// name that fits several is asked back.
+	if _, err := Material("Steel"); err == nil || err.Error() != `"Steel" fits mild steel, free cutting steel, stainless and tool steel: write one of them` {
+		t.Error(err)
+	}
+	for _, name := range []string{"phosphor bronze", "aluminium bronze"} {
+		if m, err := Material(name); err != nil || m.Name == "bronze" {
+			t.Errorf("%q was taken for %s, %v", name, m.Name, err)
+		}
+	}
+	for name, tough := range map[string]bool{"stainless": true, "tool steel": true, "brass": false, "mild steel": false} {
+		if m, err := Material(name); err != nil || m.Tough != tough {
+			t.Errorf("%s: tough %t, %v", name, m.Tough, err)
 		}
 	}
 }

@@ -31,11 +31,21 @@ type Row struct {
 //go:embed cutting.toml
 var cuttingFile []byte
 
+// rests is the row's source, and that its figure was chosen where it was.
+func (r Row) rests() string {
+	if r.Basis == Chosen {
+		return "chosen by " + r.Source
+	}
+	return r.Source
+}
+
 // MaterialRow is a material that the handbook knows.
 type MaterialRow struct {
 	Row
 	Name string
 	Also []string // other names, each as it is looked up
+	// Tough is whether a tap bears no more than 75 per cent of the thread in it.
+	Tough bool
 }
 
 type speedRow struct {
@@ -52,6 +62,24 @@ type fractionRow struct {
 	of          measure.Ratio
 }
 
+type sideRow struct {
+	Row
+	material   string
+	wide, deep measure.Ratio
+}
+
+type stiffRow struct {
+	Row
+	machine string
+	times   measure.Ratio
+}
+
+// boundsRow is what a figure is kept within, as shares of another.
+type boundsRow struct {
+	Row
+	least, most measure.Ratio
+}
+
 type plungeRow struct {
 	Row
 	share measure.Ratio
@@ -62,6 +90,9 @@ type handbook struct {
 	materials   []MaterialRow
 	speeds      []speedRow
 	tooth, step []fractionRow
+	sides       []sideRow
+	stiff       []stiffRow
+	bite, arc   boundsRow
 	plunge      plungeRow
 }
 
@@ -85,7 +116,7 @@ func readBook(file string, data []byte) (handbook, error) {
 	}
 	var b handbook
 	for _, m := range n.Subs("material") {
-		row := MaterialRow{Name: plain(m.Text("name"))}
+		row := MaterialRow{Name: plain(m.Text("name")), Tough: m.Flag("tough")}
 		row.Row = readRow("material", row.Name, m)
 		for _, also := range strings.Split(m.Text("also"), ",") {
 			if also = plain(also); also != "" {
@@ -114,6 +145,8 @@ func readBook(file string, data []byte) (handbook, error) {
 	}
 	b.tooth = b.readFractions("tooth", n.Subs("tooth"))
 	b.step = b.readFractions("step", n.Subs("step"))
+	b.readSides(n)
+	b.bite, b.arc = readBounds("bite", n), readBounds("arc", n)
 	for i, p := range n.Subs("plunge") {
 		if i > 0 {
 			p.Fault("share", "is given already: there is one rule")
@@ -122,6 +155,65 @@ func readBook(file string, data []byte) (handbook, error) {
 	}
 	b.holes(n)
 	return b, n.Faults()
+}
+
+// readSides reads side cuts and stiffnesses, and faults what is missing.
+func (b *handbook) readSides(n *form.Node) {
+	for _, s := range n.Subs("side") {
+		row := sideRow{material: s.Text("material"), wide: s.Number("wide"), deep: s.Number("deep")}
+		row.Row = readRow("side", row.material, s)
+		b.knows(s, row.material)
+		if _, ok := b.side(row.material); ok {
+			s.Fault("material", "%q is given already: it has one row", row.material)
+		}
+		b.sides = append(b.sides, row)
+	}
+	for _, m := range b.materials {
+		if _, ok := b.side(m.Name); !ok {
+			n.Fault("side", "%s has no row", m.Name)
+		}
+	}
+	for _, s := range n.Subs("stiffness") {
+		row := stiffRow{machine: s.Word("machine"), times: s.Number("times")}
+		row.Row = readRow("stiffness", row.machine, s)
+		if _, ok := b.stiffness(row.machine); ok {
+			s.Fault("machine", "%q is given already: it has one row", row.machine)
+		}
+		b.stiff = append(b.stiff, row)
+	}
+	for _, name := range stiffnesses {
+		if _, ok := b.stiffness(name); !ok {
+			n.Fault("stiffness", "%s has no row", name)
+		}
+	}
+}
+
+func readBounds(table string, n *form.Node) (row boundsRow) {
+	for i, s := range n.Subs(table) {
+		if i > 0 {
+			s.Fault("least", "is given already: there is one rule")
+		}
+		row = boundsRow{readRow(table, "any cutter", s), s.Number("least"), s.Number("most")}
+	}
+	return row
+}
+
+func (b *handbook) side(material string) (sideRow, bool) {
+	for _, s := range b.sides {
+		if s.material == material {
+			return s, true
+		}
+	}
+	return sideRow{}, false
+}
+
+func (b *handbook) stiffness(name string) (stiffRow, bool) {
+	for _, s := range b.stiff {
+		if s.machine == name {
+			return s, true
+		}
+	}
+	return stiffRow{}, false
 }
 
 func readRow(table, of string, n *form.Node) Row {
@@ -237,7 +329,16 @@ func Rows() []Row {
 	for _, r := range append(append([]fractionRow{}, b.tooth...), b.step...) {
 		rows = append(rows, r.Row)
 	}
-	rows = append(rows, b.plunge.Row)
-	t, d := threads(), drills()
-	return append(append(rows, t.all()...), d.all()...)
+	for _, r := range b.sides {
+		rows = append(rows, r.Row)
+	}
+	for _, r := range b.stiff {
+		rows = append(rows, r.Row)
+	}
+	rows = append(rows, b.bite.Row, b.arc.Row, b.plunge.Row)
+	t, d, s, p := threads(), drills(), sawRows(), proportions()
+	for _, more := range [][]Row{t.all(), d.all(), s.all(), p.all(), stock().rows} {
+		rows = append(rows, more...)
+	}
+	return rows
 }

@@ -16,6 +16,11 @@ func TestEveryRowHasASource(t *testing.T) {
 		if strings.TrimSpace(r.Source) == "" || r.Of == "" {
 			t.Errorf("%s, %s: without a source", r.Table, r.Of)
 		}
+		// What says that it has a source names one; what has none says so.
+		bare := strings.Contains(r.Source, "from memory") || strings.Contains(r.Source, "no source")
+		if (r.Basis == Published || r.Basis == Chosen) == bare {
+			t.Errorf("%s, %s: its basis is %q and its source %q", r.Table, r.Of, r.Basis, r.Source)
+		}
 	}
 	t.Logf("%d rows: %d with source (%d printed there, %d chosen here by it), %d from memory, %d common practice",
 		len(Rows()), count[Published]+count[Chosen], count[Published], count[Chosen], count[Memory], count[CommonPractice])
@@ -23,9 +28,12 @@ func TestEveryRowHasASource(t *testing.T) {
 		t.Errorf("%d rows of %d say what they rest on", sum, len(Rows()))
 	}
 	for table, least := range map[string]int{
-		"material": 4, "speed": 8, "tooth": 6, "step": 5, "plunge": 1,
-		"series": 2, "thread": 17, "tap": 17, "clear": 6*3 + 11, "head": 8, "height": 3, "key": 4, "spot": 3,
-		"point": 2, "feed": 8, "band": 4, "surface": 4, "peck": 4, "engagement": 4, "run_out": 2, "edge": 1, "tapped_edge": 1, "break_through": 1,
+		"material": 11, "speed": 22, "tooth": 16, "step": 14, "side": 11, "stiffness": 3, "bite": 1, "arc": 1, "plunge": 1,
+		"series": 6, "thread": 17 + 11 + 9 + 14 + 15 + 11, "tap": 17 + 11 + 9 + 14 + 15 + 11, "tough": 7 + 14 + 15,
+		"clear": 17 + 3*(11+9) + 2*(14+15) + 11, "printed": 40, "head": 50, "height": 10, "key": 15, "spot": 10, "counterbore": 30,
+		"point": 2, "feed": 22, "band": 4, "surface": 11, "peck": 11, "re_entry": 1, "engagement": 11, "run_out": 2, "edge": 1, "tapped_edge": 1, "break_through": 1,
+		"saw": 11, "in_work": 1, "kerf": 1, "steps": 3, "drill": 80 + 26,
+		"slot_depth": 1, "stick_out": 1, "oversize": 1, "wall": 1, "least_thread": 1, "most_thread": 1, "into_packing": 1,
 	} {
 		if tables[table] < least {
 			t.Errorf("%d rows of %s, want %d at least", tables[table], table, least)
@@ -45,8 +53,8 @@ func TestBadRows(t *testing.T) {
 		{"name that means two", "[[plunge]]", "[[material]]\nname = \"tin\"\nalso = \"Gun-metal, gunmetal\"\nbasis = \"memory\"\nsource = \"none\"\n[[plunge]]", `"gunmetal" is given already`},
 		{"two rules", "[[plunge]]", "[[plunge]]\nshare = \"1/2\"\nbasis = \"memory\"\nsource = \"none\"\n[[plunge]]", "there is one rule"},
 		{"printed, but outside what is printed", "speed    = \"20 m/min\"\nlow      = \"23 m/min\"\nhigh     = \"37 m/min\"\nbasis    = \"chosen\"", "speed = \"20 m/min\"\nlow = \"23 m/min\"\nhigh = \"37 m/min\"\nbasis = \"published\"", "nobody printed it"},
-		{"range the wrong way round", "low      = \"23 m/min\"", "low      = \"230 m/min\"", "is above high"},
-		{"both bounds", "up_to    = \"3 mm\"", "up_to    = \"3 mm\"\nunder = \"4 mm\"", "give one of them"},
+		{"range the wrong way round", "low      = \"60 m/min\"", "low      = \"600 m/min\"", "is above high"},
+		{"both bounds", "[[plunge]]", "[[step]]\nmaterial = \"brass\"\nup_to = \"3 mm\"\nunder = \"4 mm\"\nfraction = \"1/2\"\nbasis = \"memory\"\nsource = \"none\"\n[[plunge]]", "give one of them"},
 	} {
 		if strings.Count(string(cuttingFile), c.old) != 1 {
 			t.Fatalf("%s: %q stands %d times", c.name, c.old, strings.Count(string(cuttingFile), c.old))

@@ -3,6 +3,7 @@ package trade
 import (
 	"math"
 	"math/big"
+	"strconv"
 
 	"stopshort/toolpath/measure"
 )
@@ -33,6 +34,15 @@ func SpindleSpeed(v measure.SurfaceSpeed, d measure.Length) measure.Speed {
 	n.Mul(n, big.NewInt(int64(measure.RPM)))
 	by := new(big.Int).Mul(overPi, big.NewInt(int64(d)))
 	return measure.Speed(held(n.Quo(n, by)))
+}
+
+// WholeTurns is a spindle speed rounded down to whole turns a minute.
+func WholeTurns(n measure.Speed) measure.Speed { return n - n%measure.RPM }
+
+// FeetPerMinute is a surface speed in whole feet a minute, to the nearest,
+// without the unit's name.
+func FeetPerMinute(v measure.SurfaceSpeed) string {
+	return strconv.FormatInt((int64(v)/1000+int64(measure.Foot)/2000)/(int64(measure.Foot)/1000), 10)
 }
 
 // EdgeSpeed is the surface speed at which the edge of a cutter of diameter d

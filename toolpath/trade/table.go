@@ -29,6 +29,7 @@ var cuttingTable = &form.Table{
 			Help: "A material", Keys: rests(
 				form.Key{Name: "name", Kind: form.Text, Required: true, Help: "its name"},
 				form.Key{Name: "also", Kind: form.Text, Help: "its other names, commas between them"},
+				form.Key{Name: "tough", Kind: form.Flag, Default: "false", Help: "whether it is hard on taps"},
 			)}},
 		{Name: "speed", Kind: form.Subs, Required: true, Help: "surface speeds", Table: &form.Table{
 			Help: "A surface speed", Keys: rests(
@@ -44,11 +45,35 @@ var cuttingTable = &form.Table{
 		{Name: "step", Kind: form.Subs, Required: true, Help: "step-down in a full slot", Table: &form.Table{
 			Help: "A step-down", Keys: byDiameter("of the diameter, for one pass"),
 		}},
+		{Name: "side", Kind: form.Subs, Required: true, Help: "side cuts", Table: &form.Table{
+			Help: "A side cut", Keys: rests(
+				form.Key{Name: "material", Kind: form.Text, Required: true, Help: "the material's name"},
+				form.Key{Name: "wide", Kind: form.Number, Required: true, Above: "0", Max: "1", Help: "of the diameter, at most"},
+				form.Key{Name: "deep", Kind: form.Number, Required: true, Above: "0", Max: "2", Help: "of the diameter"},
+			)}},
+		{Name: "stiffness", Kind: form.Subs, Required: true, Help: "stiffness of the machine", Table: &form.Table{
+			Help: "A stiffness", Keys: rests(
+				form.Key{Name: "machine", Kind: form.Word, Required: true, Choices: stiffnesses, Help: "how stiff it is"},
+				form.Key{Name: "times", Kind: form.Number, Required: true, Min: "1", Max: "10", Help: "what step and side cut are multiplied by"},
+			)}},
+		{Name: "bite", Kind: form.Subs, Required: true, Help: "what a tooth may take", Table: &form.Table{
+			Help: "A rule for bites", Keys: rests(
+				form.Key{Name: "least", Kind: form.Number, Required: true, Above: "0", Max: "1", Help: "of the feed per tooth"},
+				form.Key{Name: "most", Kind: form.Number, Required: true, Min: "1", Max: "10", Help: "of the feed per tooth"},
+			)}},
+		{Name: "arc", Kind: form.Subs, Required: true, Help: "feed round an arc", Table: &form.Table{
+			Help: "A rule for arcs", Keys: rests(
+				form.Key{Name: "least", Kind: form.Number, Required: true, Above: "0", Max: "1", Help: "of the straight feed"},
+				form.Key{Name: "most", Kind: form.Number, Required: true, Min: "1", Max: "10", Help: "of the straight feed"},
+			)}},
 		{Name: "plunge", Kind: form.Subs, Required: true, Help: "straight down into metal", Table: &form.Table{
 			Help: "A plunge rule", Keys: rests(
 				form.Key{Name: "share", Kind: form.Number, Required: true, Above: "0", Max: "1", Help: "of the side feed"},
 			)}},
 	},
 }
+
+// stiffnesses are those that a machine file may say.
+var stiffnesses = []string{"light", "medium", "rigid"}
 
 var cutterStuffs = []string{"HSS", "carbide"}

@@ -2,6 +2,7 @@ package trade
 
 import (
 	"fmt"
+	"regexp"
 	"strings"
 
 	"golang.org/x/exp/slices"
@@ -16,82 +17,113 @@ type Thread struct {
 	Name   string // "M3", "8BA"
 	Series string // "ISO metric coarse"
 	Angle  measure.Angle
-	Pitch  measure.Length
+	Lead   measure.Ratio  // the pitch, exact: tenths of a nanometre for a turn
+	Pitch  measure.Length // the same, rounded up
 	Major  measure.Length // the thread's outside
 	Minor  measure.Length // basic, rounded down
+	Base   measure.Ratio  // pitches that are a hundred per cent of the thread
 	Source string         // of pitch and diameter
+	Rests  Row            // the row that has them
 
 	Tap   measure.Figure[measure.Length] // the usual tapping drill
-	Clear measure.Figure[measure.Length] // the usual clearance drill: medium
+	Clear measure.Figure[measure.Length] // the usual clearance drill: medium, or free where no medium one is known
 
-	// The closer and the freer clearance drill, nil where none is known.
-	ClearClose, ClearFree *measure.Figure[measure.Length]
+	// The tapping drill for tough metal, the close, medium and free clearance
+	// drill; nil where none is known.
+	TapTough, ClearClose, ClearMedium, ClearFree *measure.Figure[measure.Length]
+
+	Holes   []ThreadHole // each drill of the handbook for the thread, in the order above
+	Printed []ThreadHole // what else is printed
 
 	Head  Head   // the usual one
 	Heads []Head // every one, the usual one first
 }
 
-// Head is the head of a screw and the room that it wants. Sizes are diameters,
-// rounded up to an even number of tenths of a nanometre.
-type Head struct {
-	Shape    string         // SocketCap, Round, Hexagon
-	Across   measure.Length // of a hexagon across its flats
-	Corners  measure.Length // of a hexagon; nought for a round one
-	High     measure.Length
-	Key      string         // what turns it: "box spanner"
-	KeyRoom  measure.Length // what the key takes, never less than the head
-	SpotBare measure.Length // the least spot face for the head alone
-	SpotFace measure.Length // the least spot face where the key goes down to it
-	Source   string
+// ThreadHole is a drill for a hole of a thread, with the row that has it.
+type ThreadHole struct {
+	Row
+	Hole  string // TappingHole, ClearanceHole
+	For   string // "", "tough metal"; "close", "medium", "free"
+	Drill DrillSize
+	Why   string // of a printed one: why it is not taken, may be empty
 }
 
-// ThreadNamed finds a thread by its name: "M3", "m3", "8BA", "8 BA", "BA 8".
-// Small and large letters, spaces and hyphens do not matter. An unknown name is
-// an error that lists the known ones, and the nearest of those with the same
-// number.
+// ThreadNamed finds a thread by its name: "M3", "m3", "8BA", "8 BA", "BA 8",
+// "4-40", "1/4 x 40". Small and large letters, spaces, hyphens and the unit of an
+// inch size do not matter. A name that fits threads of two pitches, as "1/4 in",
+// is an error that lists them. An unknown name is an error that lists what is
+// known, and the nearest of those with the same number.
 func ThreadNamed(name string) (Thread, error) {
 	b := threads()
 	as := squeezed(name)
-	var known, near []string
+	var near, fits []string
+	var fit Thread
 	for i, r := range b.rows {
-		if slices.Contains(r.known, as) {
+		switch {
+		case slices.Contains(r.known, as):
 			return b.threads[i].own(), nil
+		case slices.Contains(r.short, as):
+			fits, fit = append(fits, r.name), b.threads[i]
 		}
-		known = append(known, r.name)
 		if figures(r.name) == figures(as) {
 			near = append(near, r.name)
 		}
+	}
+	if len(fits) == 1 {
+		return fit.own(), nil
+	}
+	if r := []rune(name); len(r) > longestName {
+		name = string(r[:longestName]) + "..."
+	}
+	if len(fits) > 1 {
+		return Thread{}, fmt.Errorf("%q fits %s: write one of them", name, form.Listed(fits, "and"))
 	}
 	hint := ""
 	if near := form.Nearest(as, near); near != "" {
 		hint = "; did you mean " + near + "?"
 	}
-	if r := []rune(name); len(r) > longestName {
-		name = string(r[:longestName]) + "..."
+	return Thread{}, fmt.Errorf("%q is no thread that the handbook knows: it knows %s%s", name, b.reach(), hint)
+}
+
+// ThreadNames is the name of every thread that the handbook knows, by series.
+func ThreadNames() (names []string) {
+	for _, r := range threads().rows {
+		names = append(names, r.name)
 	}
-	return Thread{}, fmt.Errorf("%q is no thread that the handbook knows: it knows %s%s", name, form.Listed(known, "and"), hint)
+	return names
+}
+
+// reach is the first and the last thread of each series.
+func (b *threadBook) reach() string {
+	var all []string
+	for _, s := range b.series {
+		first, last := "", ""
+		for _, r := range b.rows {
+			if r.series == s.name {
+				if first == "" {
+					first = r.name
+				}
+				last = r.name
+			}
+		}
+		if first != "" {
+			all = append(all, first+" to "+last)
+		}
+	}
+	return form.Listed(all, "and")
 }
 
 const longestName = 40 // that a message repeats whole
 
-// HeadShaped is the thread's head of that shape: "socket cap", "round" or
-// "hexagon". One that the handbook does not have is an error that lists those
-// it has.
-func (t Thread) HeadShaped(shape string) (Head, error) {
-	var known []string
-	for _, h := range t.Heads {
-		if h.Shape == plain(shape) {
-			return h, nil
-		}
-		known = append(known, h.Shape)
-	}
-	return Head{}, fmt.Errorf("%q is no head of %s that the handbook knows: write %s", shape, t.Name, form.Listed(known, "or"))
-}
-
 // own is the thread with nothing that another reader holds too.
 func (t Thread) own() Thread {
 	t.Heads = slices.Clone(t.Heads)
-	for _, f := range []**measure.Figure[measure.Length]{&t.ClearClose, &t.ClearFree} {
+	for i := range t.Heads {
+		t.Heads[i].Rows = slices.Clone(t.Heads[i].Rows)
+	}
+	t.Head.Rows = slices.Clone(t.Head.Rows)
+	t.Holes, t.Printed = slices.Clone(t.Holes), slices.Clone(t.Printed)
+	for _, f := range []**measure.Figure[measure.Length]{&t.TapTough, &t.ClearClose, &t.ClearMedium, &t.ClearFree} {
 		if *f != nil {
 			figure := **f
 			*f = &figure
@@ -101,8 +133,15 @@ func (t Thread) own() Thread {
 }
 
 // squeezed is a thread's name as it is looked up: small letters, without spaces,
-// hyphens and underscores.
-func squeezed(name string) string { return strings.ReplaceAll(plain(name), " ", "") }
+// hyphens, underscores and units behind a number.
+func squeezed(name string) string {
+	name = strings.ReplaceAll(strings.ReplaceAll(plain(name), " ", ""), "×", "x")
+	return unitBehind.ReplaceAllString(name, "$1")
+}
+
+// unitBehind is a unit that says nothing more where it stands in the name of a
+// thread: 1/4 in x 40 TPI, M6 x 1 mm.
+var unitBehind = regexp.MustCompile(`([0-9])(?:inch|in|"|tpi|mm)`)
 
 // figures is the digits of a name.
 func figures(name string) string {
@@ -116,41 +155,66 @@ func figures(name string) string {
 
 // thread puts a thread together from its rows, and faults what is missing.
 func (b *threadBook) thread(r threadRow) Thread {
-	t := Thread{Name: r.name, Series: r.series, Pitch: r.pitch, Major: r.major, Source: r.Source}
+	t := Thread{Name: r.name, Series: r.series, Lead: r.lead, Pitch: r.pitch, Major: r.major, Source: r.Source, Rests: r.Row}
 	if s, ok := b.seriesOf(r.series); ok {
-		t.Angle = s.angle
+		t.Angle, t.Base = s.angle, s.full
 		t.Minor = (r.major - s.minor.Of(r.pitch, measure.Ceil)).Round(2, measure.Floor)
 	}
-	tap, ok := drillFor(b.taps, r.name, "")
-	if !ok {
+	take := func(rows []holeRow, fit, hole, whose, what string) *measure.Figure[measure.Length] {
+		d, ok := drillFor(rows, r.name, fit)
+		if !ok {
+			return nil
+		}
+		t.Holes = append(t.Holes, ThreadHole{Row: d.Row, Hole: hole, For: whose, Drill: d.drill})
+		f := d.figure(what)
+		return &f
+	}
+	if tap := take(b.taps, "", TappingHole, "", "tapping drill"); tap != nil {
+		t.Tap = *tap
+	} else {
 		r.node.Fault("name", "%s has no row in tap", r.name)
 	}
-	t.Tap = tap.figure("tapping drill")
-	fits := map[string]*measure.Figure[measure.Length]{}
-	for _, fit := range []string{closeFit, mediumFit, freeFit} {
-		if c, ok := drillFor(b.clears, r.name, fit); ok {
-			f := c.figure(fit + " clearance drill")
-			fits[fit] = &f
-		}
+	t.TapTough = take(b.tough, "", TappingHole, ToughMetal, "tapping drill for tough metal")
+	if t.TapTough != nil && t.TapTough.Value < t.Tap.Value {
+		r.node.Fault("name", "%s has a smaller tapping drill for tough metal: write a larger one", r.name)
 	}
-	t.ClearClose, t.ClearFree = fits[closeFit], fits[freeFit]
-	if usual := fits[mediumFit]; usual == nil {
-		r.node.Fault("name", "%s has no row in clear for the %s fit", r.name, mediumFit)
+	clear := func(fit string) *measure.Figure[measure.Length] {
+		return take(b.clears, fit, ClearanceHole, fit, fit+" clearance drill")
+	}
+	t.ClearClose, t.ClearMedium, t.ClearFree = clear(closeFit), clear(mediumFit), clear(freeFit)
+	usual := t.ClearMedium
+	if usual == nil {
+		usual = t.ClearFree
+	}
+	if usual == nil {
+		r.node.Fault("name", "%s has no row in clear for the %s or the %s fit", r.name, mediumFit, freeFit)
 	} else {
 		t.Clear = *usual
 		if t.ClearClose != nil && t.ClearClose.Value > usual.Value || t.ClearFree != nil && t.ClearFree.Value < usual.Value {
 			r.node.Fault("name", "%s has clearance drills in the wrong order: close, medium, free grow", r.name)
 		}
 	}
+	for _, p := range b.printed {
+		if p.thread == r.name {
+			t.Printed = append(t.Printed, ThreadHole{Row: p.Row, Hole: p.fit, Drill: p.drill, Why: p.why})
+		}
+	}
 	b.addHeads(&t, r)
 	return t
 }
 
+// ToughMetal is what a larger tapping drill is for.
+const ToughMetal = "tough metal"
+
 // figure is the row's drill with its source.
 func (r holeRow) figure(what string) measure.Figure[measure.Length] {
+	name := r.drill.Diameter.String()
+	if r.drill.Sort == NumberDrill || r.drill.Sort == LetterDrill {
+		name = r.drill.Name + ", " + name
+	}
 	return measure.Figure[measure.Length]{
-		Value: r.drill, From: measure.Handbook,
-		Source: fmt.Sprintf("%s, %s: %s (%s)", r.thread, what, r.drill, r.Source),
+		Value: r.drill.Diameter, From: measure.Handbook,
+		Source: fmt.Sprintf("%s, %s: %s (%s)", r.thread, what, name, r.Source),
 	}
 }
 
@@ -163,54 +227,41 @@ func drillFor(rows []holeRow, thread, fit string) (holeRow, bool) {
 	return holeRow{}, false
 }
 
-func (b *threadBook) addHeads(t *Thread, r threadRow) {
-	for _, any := range b.heads {
-		across, ok := headOf(b.heads, r, any.shape)
-		if !ok || slices.IndexFunc(t.Heads, func(h Head) bool { return h.Shape == any.shape }) >= 0 {
-			continue
-		}
-		high, hasHigh := headOf(b.heights, r, any.shape)
-		key, hasKey := headOf(b.keys, r, any.shape)
-		spot, hasSpot := headOf(b.sp, r, any.shape)
-		for _, of := range []struct {
-			table string
-			has   bool
-		}{{"height", hasHigh}, {"key", hasKey}, {"spot", hasSpot}} {
-			if !of.has {
-				r.node.Fault("name", "%s has no row in %s for its %s head", r.name, of.table, any.shape)
+// ToTheInch is how many threads go to an inch, where that is a whole number.
+func (t Thread) ToTheInch() (n int64, ok bool) {
+	of := t.Lead.Den * int64(measure.Inch) // below the line at most 10 000
+	if t.Lead.Num == 0 || of%t.Lead.Num != 0 {
+		return 0, false
+	}
+	return of / t.Lead.Num, true
+}
+
+// ThreadUse is a thread with one of its holes.
+type ThreadUse struct {
+	Thread Thread
+	Hole   ThreadHole
+}
+
+// UsesOf is every hole for which the handbook takes a drill of just that
+// diameter, in the order of the threads.
+func UsesOf(d measure.Length) (uses []ThreadUse) {
+	for _, t := range threads().threads {
+		for _, h := range t.Holes {
+			if h.Drill.Diameter == d {
+				uses = append(uses, ThreadUse{t.own(), h})
 			}
 		}
-		h := Head{Shape: any.shape, Across: across.of(r.major), High: high.of(r.major), Key: key.turned}
-		widest := h.Across
-		if any.shape == Hexagon {
-			h.Corners = acrossCorners(h.Across)
-			widest = h.Corners
+	}
+	return uses
+}
+
+// SameOutside is the names of the other threads with the same major diameter: a
+// screw of one goes into a hole of another, and jams.
+func (t Thread) SameOutside() (names []string) {
+	for _, r := range threads().rows {
+		if r.major == t.Major && r.name != t.Name {
+			names = append(names, r.name)
 		}
-		h.KeyRoom = widest + 2*key.size
-		h.SpotBare = (widest + spot.size).Round(2, measure.Ceil)
-		h.SpotFace = (h.KeyRoom + spot.size).Round(2, measure.Ceil)
-		h.Source = fmt.Sprintf("%s, %s head: across %s; high %s; key %s; spot face %s",
-			r.name, any.shape, across.rests(), high.rests(), key.rests(), spot.rests())
-		t.Heads = append(t.Heads, h)
 	}
-	if len(t.Heads) == 0 {
-		r.node.Fault("name", "%s has no row in head", r.name)
-		return
-	}
-	t.Head = t.Heads[0]
-}
-
-// rests is the row's source, and that its figure was chosen where it was.
-func (r Row) rests() string {
-	if r.Basis == Chosen {
-		return "chosen by " + r.Source
-	}
-	return r.Source
-}
-
-// acrossCorners is the width across the corners of a hexagon from that across
-// its flats: twice over the root of 3, which is 1.154700538379..., rounded up to
-// an even number. 1.154700539 is above it by less than 10^-9.
-func acrossCorners(flats measure.Length) measure.Length {
-	return flats.MulDiv(1_154_700_539, 1_000_000_000, measure.Ceil).Round(2, measure.Ceil)
+	return names
 }

@@ -22,7 +22,7 @@ func named(t *testing.T, name string) Thread {
 func allThreads(t *testing.T, more string) string {
 	t.Helper()
 	text := ""
-	for _, name := range []string{"threads/iso-metric.toml", "threads/ba.toml"} {
+	for _, name := range []string{"threads/iso-metric-coarse.toml", "threads/ba.toml"} {
 		data, err := threadFiles.ReadFile(name)
 		if err != nil {
 			t.Fatal(err)
@@ -136,82 +136,6 @@ func TestBARule(t *testing.T) {
 	}
 }
 
-// "BA threads encyclopaedia copy" and "BA note": 1.75 D; the inches are the
-// usual trade figures, from memory. "BA0 spanner note": 10.5 mm for 0BA. Across
-// corners to a tenth of a millimetre, worked in "Handbook facts", 5.3.
-func TestBAHeads(t *testing.T) {
-	flats := strings.Fields("0.413 0.365 0.324 0.282 0.248 0.220 0.193 0.172 0.152 0.131 0.117")
-	corners := map[int]string{0: "12.1", 2: "9.5", 4: "7.3", 6: "5.7", 8: "4.4", 10: "3.4"}
-	for n, want := range flats {
-		ba := named(t, fmt.Sprintf("%dBA", n))
-		hex, err := ba.HeadShaped("Hexagon")
-		if err != nil {
-			t.Fatal(err)
-		}
-		if got := hex.Across.Inches(3); got != want {
-			t.Errorf("%s: hexagon %s in, want %s", ba.Name, got, want)
-		}
-		if c, ok := corners[n]; ok && hex.Corners.Format(measure.MM, 1, measure.Nearest) != c {
-			t.Errorf("%s: %s across corners, want %s mm", ba.Name, hex.Corners, c)
-		}
-		if ba.Head.Shape != Round || ba.Head.Across != hex.Across || ba.Head.Corners != 0 || ba.Head.KeyRoom != ba.Head.Across {
-			t.Errorf("%s: %+v", ba.Name, ba.Head)
-		}
-	}
-	zero, _ := named(t, "0BA").HeadShaped(Hexagon)
-	if zero.Across != 10_500*um {
-		t.Errorf("0BA: %s, want 10.5 mm", zero.Across)
-	}
-}
-
-// "Handbook facts", 5.3: a box spanner's wall is 0.8 mm up to 6BA, 1.2 mm for
-// the larger; the spot face is half a millimetre over. 3.85 mm across flats is
-// 4.4456 mm across corners by hand (times 1.154701), 6.3 mm is 7.2746 mm.
-func TestSpannerRoom(t *testing.T) {
-	for name, want := range map[string][3]measure.Length{ // thousandths: key room, bare, with the key
-		"8BA": {6046, 4946, 6546},
-		"4BA": {9675, 7775, 10175},
-	} {
-		h, err := named(t, name).HeadShaped(Hexagon)
-		if err != nil {
-			t.Fatal(err)
-		}
-		for i, got := range []measure.Length{h.KeyRoom, h.SpotBare, h.SpotFace} {
-			if off := got - want[i]*um; off.Abs() > um {
-				t.Errorf("%s, figure %d: %s, want %s", name, i, got, want[i]*um)
-			}
-		}
-	}
-	for n := range baThreads {
-		h, _ := named(t, fmt.Sprintf("%dBA", n)).HeadShaped(Hexagon)
-		want := measure.Length(1600) * um
-		if n <= 5 { // 5BA stands between: the greater wall is taken
-			want = 2400 * um
-		}
-		if h.KeyRoom-h.Corners != want || h.Key != "box spanner" {
-			t.Errorf("%dBA: %s takes %s more than the corners, want %s", n, h.Key, h.KeyRoom-h.Corners, want)
-		}
-	}
-}
-
-// "Mechanical engineer's data handbook p.299" prints hexagons across corners.
-func TestAcrossCorners(t *testing.T) {
-	for flats, printed := range map[measure.Length]measure.Length{
-		4000: 4600, 5000: 5800, 5500: 6400, 7000: 8100, 8000: 9200, 10000: 11500, 13000: 15000, 19000: 21900,
-	} {
-		if off := acrossCorners(flats*um) - printed*um; off.Abs() > 100*um {
-			t.Errorf("%s: off the printed %s by %s", flats*um, printed*um, off)
-		}
-	}
-	// Three times the square of the corners is four times that of the flats, or just more.
-	for _, flats := range []measure.Length{2, 38_500_000, 105_000_000, 10 * in} {
-		c := acrossCorners(flats)
-		if c%2 != 0 || 3*c*c < 4*flats*flats || 3*(c-4)*(c-4) >= 4*flats*flats {
-			t.Errorf("%d across flats: %d across corners", flats, c)
-		}
-	}
-}
-
 // Printed figures that are known to be wrong or too tight.
 func TestPrintedFiguresNotTaken(t *testing.T) {
 	for _, c := range []struct {
@@ -235,36 +159,42 @@ func TestPrintedFiguresNotTaken(t *testing.T) {
 		}
 	}
 	// Such a row would be refused when it is read.
-	bad := strings.Replace(allThreads(t, ""), `drill  = "1.8 mm"`, `drill  = "1.397 mm"`, 1)
+	const ours = "thread = \"8BA\"\ndrill  = \"1.8 mm\""
+	bad := strings.Replace(allThreads(t, ""), ours, strings.Replace(ours, "1.8", "1.397", 1), 1)
 	if _, err := readThreads("rows.toml", []byte(bad)); err == nil || !strings.Contains(err.Error(), "1.397 mm is not between the minor diameter 1.684 mm and the major 2.2 mm") {
 		t.Errorf("#54 for 8BA: %v", err)
 	}
 }
 
-func TestThreadNames(t *testing.T) {
-	for name, want := range map[string]string{
-		"M3": "M3", "m3": "M3", " M 3": "M3", "M2.5": "M2.5", "m3x0.5": "M3", "M6 x 1": "M6",
-		"8BA": "8BA", "8 BA": "8BA", "BA 8": "8BA", "ba8": "8BA", "8-ba": "8BA", "No. 8 BA": "8BA", "0BA": "0BA", "10ba": "10BA",
-	} {
-		if th, err := ThreadNamed(name); err != nil || th.Name != want {
-			t.Errorf("%q: %q %v", name, th.Name, err)
+// A pitch by the inch that is no whole number of tenths of a nanometre is exact
+// in Lead, rounded up in Pitch: 25.4 mm / 36 is 0.70555... mm.
+func TestPitchByTheInch(t *testing.T) {
+	for name, want := range map[string]struct {
+		tpi   int64
+		pitch measure.Length
+	}{"8-36": {36, 7_055_556}, "4-40": {40, 6_350_000}, "1/2-13": {13, 19_538_462}, "9/32 x 32": {32, 7_937_500}} {
+		th := named(t, name)
+		if n, ok := th.ToTheInch(); !ok || n != want.tpi || th.Pitch != want.pitch || th.Lead != measure.NewRatio(int64(in), want.tpi) {
+			t.Errorf("%s: %d, %t, %d", name, n, ok, th.Pitch)
 		}
 	}
-	const knows = " is no thread that the handbook knows: it knows 0BA, 1BA, 2BA, 3BA, 4BA, 5BA, 6BA, 7BA, 8BA, 9BA, 10BA, M2, M2.5, M3, M4, M5 and M6"
-	for name, says := range map[string]string{
-		"8AB": `"8AB"` + knows + "; did you mean 8BA?",
-		"N3":  `"N3"` + knows + "; did you mean M3?",
-		"3B":  `"3B"` + knows + "; did you mean 3BA?",
-		// A thread of another number is not what was meant.
-		"M8": `"M8"` + knows, "14BA": `"14BA"` + knows, "": `""` + knows,
-		strings.Repeat("x", 99): `"` + strings.Repeat("x", 40) + `..."` + knows,
-	} {
-		if _, err := ThreadNamed(name); err == nil || err.Error() != says {
-			t.Errorf("%q: %v", name, err)
-		}
+	if _, ok := named(t, "M3").ToTheInch(); ok {
+		t.Error("M3 has no whole number of threads to the inch")
 	}
-	if _, err := named(t, "M3").HeadShaped("round"); err == nil || err.Error() != `"round" is no head of M3 that the handbook knows: write socket cap` {
-		t.Error(err)
+}
+
+func TestUsesOf(t *testing.T) {
+	var got []string
+	for _, u := range UsesOf(136 * measure.Thou) { // #29
+		got = append(got, u.Thread.Name+" "+u.Hole.Hole+" "+u.Hole.For)
+	}
+	// "Tap drill sizes": #29 taps 8-32 and 8-36 and clears No. 5 freely.
+	want := "5-40 UNC clearance free, 8-32 UNC tapping , 5-44 UNF clearance free, 8-36 UNF tapping "
+	if s := strings.Join(got, ", "); s != want {
+		t.Errorf("%q, want %q", s, want)
+	}
+	if u := UsesOf(1); u != nil {
+		t.Errorf("%+v", u)
 	}
 }
 
@@ -311,34 +241,35 @@ func TestEveryDiameterHalves(t *testing.T) {
 }
 
 // A thread and a series that were not there come with rows alone. The figures:
-// "Handbook facts", 4.2 (M8) and 4.3 (4-40 UNC).
+// from memory (M14) and "Handbook facts", 4.3 (4-40 UNC).
 func TestThreadByRowsAlone(t *testing.T) {
 	const rest = "basis = \"memory\"\nsource = \"from memory\"\n"
 	more := strings.ReplaceAll(`
 [[thread]]
-name = "M8"
+name = "M14"
 series = "ISO metric coarse"
-pitch = "1.25 mm"
-major = "8 mm"
+pitch = "2 mm"
+major = "14 mm"
 REST
 [[tap]]
-thread = "M8"
-drill = "6.8 mm"
+thread = "M14"
+drill = "12 mm"
 REST
 [[clear]]
-thread = "M8"
+thread = "M14"
 fit = "medium"
-drill = "9 mm"
+drill = "15.5 mm"
 REST
 [[head]]
-for = "M8"
+for = "M14"
 shape = "socket cap"
-across = "13 mm"
+across = "21 mm"
 REST
 [[series]]
 name = "UNC"
 angle = "60 deg"
 minor_pitches = "1.0825"
+full_pitches = "1.299"
 REST
 [[thread]]
 name = "4-40 UNC"
@@ -349,7 +280,7 @@ major = "0.112 in"
 REST
 [[tap]]
 thread = "4-40 UNC"
-drill = "0.089 in"
+drill = "#43"
 REST
 [[clear]]
 thread = "4-40 UNC"
@@ -382,9 +313,9 @@ REST
 	if err != nil {
 		t.Fatal(err)
 	}
-	m8, unc := b.threads[len(b.threads)-2], b.threads[len(b.threads)-1]
-	if m8.Name != "M8" || m8.Tap.Value != 6_800*um || m8.Head.High != 8*mm || m8.ClearFree != nil || m8.Head.SpotFace != 13_500*um {
-		t.Errorf("%+v", m8)
+	m14, unc := b.threads[len(b.threads)-2], b.threads[len(b.threads)-1]
+	if m14.Name != "M14" || m14.Tap.Value != 12*mm || m14.Head.High != 14*mm || m14.ClearFree != nil || m14.Head.SpotFace != 21_500*um {
+		t.Errorf("%+v", m14)
 	}
 	if unc.Name != "4-40 UNC" || unc.Head.High != 1500*um || unc.Head.Across != in*3/16 || unc.Head.Corners.Round(um, measure.Nearest) != 5499*um {
 		t.Errorf("%+v", unc)
@@ -423,7 +354,7 @@ func TestBadThreadRows(t *testing.T) {
 		{"fits in the wrong order", "[[clear]]\nthread = \"8BA\"\nfit = \"close\"\ndrill = \"2.4 mm\"" + rest, "clearance drills in the wrong order"},
 		{"second tapping drill", "[[tap]]\nthread = \"8BA\"\ndrill = \"1.85 mm\"" + rest, "8BA has such a drill already"},
 		{"drill for no thread", "[[tap]]\nthread = \"8 BA\"\ndrill = \"1.85 mm\"" + rest, `"8 BA" has no row of its own`},
-		{"second series", "[[series]]\nname = \"BA\"\nangle = \"60 deg\"\nminor_pitches = 1" + rest, "a series has one row"},
+		{"second series", "[[series]]\nname = \"BA\"\nangle = \"60 deg\"\nminor_pitches = 1\nfull_pitches = 1" + rest, "a series has one row"},
 		{"head of nobody", "[[head]]\nfor = \"M3, M99\"\nshape = \"round\"\nacross = \"6 mm\"" + rest, `"M99" is neither a thread nor a series`},
 		{"head twice", "[[head]]\nfor = \"M3\"\nshape = \"socket cap\"\nacross = \"6 mm\"" + rest, "M3 has a row for its socket cap head already"},
 		{"head without a figure", "[[head]]\nfor = \"M3\"\nshape = \"round\"" + rest, "or of_major gives the figure"},
@@ -438,21 +369,12 @@ func TestBadThreadRows(t *testing.T) {
 	}
 }
 
-func FuzzThreadNamed(f *testing.F) {
-	for _, s := range []string{"M3", "8BA", "BA 8", "", "№ 8", "M2,5", "\xff", "m_3", strings.Repeat("8", 200)} {
-		f.Add(s)
+func TestSameOutside(t *testing.T) {
+	for name, want := range map[string]string{
+		"M8": "M8 x 1", "M6": "0BA, M6 x 0.75", "M3": "M3 x 0.35", "1/4-20": "1/4 x 40 ME, 1/4-28 UNF", "M3.5": "", "8BA": "",
+	} {
+		if got := strings.Join(named(t, name).SameOutside(), ", "); got != want {
+			t.Errorf("%s: %q, want %q", name, got, want)
+		}
 	}
-	f.Fuzz(func(t *testing.T, name string) {
-		th, err := ThreadNamed(name)
-		if err == nil {
-			// Its own name finds it again.
-			if again, err := ThreadNamed(th.Name); err != nil || again.Name != th.Name {
-				t.Errorf("%q: %v", name, err)
-			}
-			return
-		}
-		if s := err.Error(); strings.ContainsAny(s, "\n\x00") || len(s) > 1000 {
-			t.Errorf("%q: message %q", name, s)
-		}
-	})
 }

@@ -23,21 +23,26 @@ type seriesRow struct {
 	name  string
 	angle measure.Angle
 	minor measure.Ratio // pitches
+	full  measure.Ratio // pitches
 }
 
 type threadRow struct {
 	Row
 	name, series string
-	pitch, major measure.Length
-	known        []string // every name, as it is looked up
+	lead         measure.Ratio
+	pitch, major measure.Length // the pitch rounded up
+	known        []string       // every name, as it is looked up
+	short        []string       // names that others may have too
 	node         *form.Node
 }
 
-// holeRow is a drill for a thread; the fit of a tapping drill is "".
+// holeRow is a drill for a thread; the fit of a tapping drill is "", of a printed
+// one what the hole is for.
 type holeRow struct {
 	Row
 	thread, fit string
-	drill       measure.Length
+	drill       DrillSize
+	why         string // of a printed one
 }
 
 // headRow is a figure of the heads of a shape: a length, or a share of the
@@ -48,15 +53,18 @@ type headRow struct {
 	shape  string
 	size   measure.Length
 	share  measure.Ratio
-	turned string // by what, of a key
+	turned string         // by what, of a key
+	below  measure.Length // of a counterbore
 }
 
 // threadBook is every row about threads, read, and the threads they make.
 type threadBook struct {
 	series                   []seriesRow
 	rows                     []threadRow
-	taps, clears             []holeRow
+	taps, tough              []holeRow
+	clears, printed          []holeRow
 	heads, heights, keys, sp []headRow
+	counterbores             []headRow
 	threads                  []Thread // one for each row of rows
 }
 
@@ -97,11 +105,14 @@ func (b *threadBook) add(more threadBook) error {
 	b.series = append(b.series, more.series...)
 	b.rows = append(b.rows, more.rows...)
 	b.taps = append(b.taps, more.taps...)
+	b.tough = append(b.tough, more.tough...)
 	b.clears = append(b.clears, more.clears...)
+	b.printed = append(b.printed, more.printed...)
 	b.heads = append(b.heads, more.heads...)
 	b.heights = append(b.heights, more.heights...)
 	b.keys = append(b.keys, more.keys...)
 	b.sp = append(b.sp, more.sp...)
+	b.counterbores = append(b.counterbores, more.counterbores...)
 	b.threads = append(b.threads, more.threads...)
 	return nil
 }
@@ -116,7 +127,7 @@ func readThreads(file string, data []byte) (threadBook, error) {
 	}
 	var b threadBook
 	for _, s := range n.Subs("series") {
-		row := seriesRow{name: s.Text("name"), angle: s.Angle("angle"), minor: s.Number("minor_pitches")}
+		row := seriesRow{name: s.Text("name"), angle: s.Angle("angle"), minor: s.Number("minor_pitches"), full: s.Number("full_pitches")}
 		row.Row = readRow("series", row.name, s)
 		if _, ok := b.seriesOf(row.name); ok {
 			s.Fault("name", "%q is given already: a series has one row", row.name)
@@ -127,11 +138,14 @@ func readThreads(file string, data []byte) (threadBook, error) {
 		b.readThread(t)
 	}
 	b.taps = b.readHoles("tap", n.Subs("tap"))
+	b.tough = b.readHoles("tough", n.Subs("tough"))
 	b.clears = b.readHoles("clear", n.Subs("clear"))
+	b.printed = b.readHoles("printed", n.Subs("printed"))
 	b.heads = b.readHeads("head", "across", n.Subs("head"))
 	b.heights = b.readHeads("height", "high", n.Subs("height"))
 	b.keys = b.readHeads("key", "wall", n.Subs("key"))
 	b.sp = b.readHeads("spot", "over", n.Subs("spot"))
+	b.counterbores = b.readHeads("counterbore", "across", n.Subs("counterbore"))
 	for _, r := range b.rows {
 		b.threads = append(b.threads, b.thread(r))
 	}
@@ -139,7 +153,8 @@ func readThreads(file string, data []byte) (threadBook, error) {
 }
 
 func (b *threadBook) readThread(t *form.Node) {
-	row := threadRow{name: t.Text("name"), series: t.Text("series"), pitch: t.Length("pitch"), major: t.Length("major"), node: t}
+	row := threadRow{name: t.Text("name"), series: t.Text("series"), lead: t.Lead("pitch"), major: t.Length("major"), node: t}
+	row.pitch = row.lead.Times(1, measure.Ceil)
 	row.Row = readRow("thread", row.name, t)
 	series, ok := b.seriesOf(row.series)
 	if !ok {
@@ -159,6 +174,11 @@ func (b *threadBook) readThread(t *form.Node) {
 		}
 		row.known = append(row.known, name)
 	}
+	for _, name := range strings.Split(t.Text("short"), ",") {
+		if name = squeezed(name); name != "" {
+			row.short = append(row.short, name)
+		}
+	}
 	if len(row.known) == 0 {
 		t.Fault("name", "is empty: write the thread's name")
 	}
@@ -167,34 +187,51 @@ func (b *threadBook) readThread(t *form.Node) {
 
 func (b *threadBook) readHoles(table string, nodes []*form.Node) (rows []holeRow) {
 	for _, n := range nodes {
-		r := holeRow{thread: n.Text("thread"), drill: n.Length("drill")}
+		r := holeRow{thread: n.Text("thread")}
 		of := r.thread
-		if table == "clear" {
+		switch table {
+		case "clear":
 			r.fit = n.Word("fit")
+			of += ", " + r.fit
+		case "printed":
+			r.fit, r.why = n.Word("hole"), n.Text("why")
 			of += ", " + r.fit
 		}
 		r.Row = readRow(table, of, n)
+		var err error
+		if r.drill, err = DrillNamed(n.Text("drill")); err != nil {
+			n.Fault("drill", "%s", err)
+			continue
+		}
 		t, ok := b.row(r.thread)
 		if !ok {
 			n.Fault("thread", "%q has no row of its own: add one, or write the name of one", r.thread)
 			continue
 		}
-		if series, ok := b.seriesOf(t.series); ok && table == "tap" {
-			if least := t.major - series.minor.Of(t.pitch, measure.Floor); r.drill < least || r.drill >= t.major {
-				n.Fault("drill", "%s is not between the minor diameter %s and the major %s: write one that is", r.drill, least, t.major)
-			}
-		}
-		if table == "clear" && r.drill <= t.major {
-			n.Fault("drill", "%s does not let %s through: write more", r.drill, t.major)
-		}
-		for _, before := range rows {
-			if before.thread == r.thread && before.fit == r.fit {
-				n.Fault("thread", "%s has such a drill already: write one", r.thread)
-			}
+		if table != "printed" { // what others print may be wrong
+			b.fits(table, r, t, rows, n)
 		}
 		rows = append(rows, r)
 	}
 	return rows
+}
+
+// fits faults a hole that cannot be the thread's, and a second one.
+func (b *threadBook) fits(table string, r holeRow, t threadRow, rows []holeRow, n *form.Node) {
+	d := r.drill.Diameter
+	if series, ok := b.seriesOf(t.series); ok && table != "clear" {
+		if least := t.major - series.minor.Of(t.pitch, measure.Floor); d < least || d >= t.major {
+			n.Fault("drill", "%s is not between the minor diameter %s and the major %s: write one that is", d, least, t.major)
+		}
+	}
+	if table == "clear" && d <= t.major {
+		n.Fault("drill", "%s does not let %s through: write more", d, t.major)
+	}
+	for _, before := range rows {
+		if before.thread == r.thread && before.fit == r.fit {
+			n.Fault("thread", "%s has such a drill already: write one", r.thread)
+		}
+	}
 }
 
 func (b *threadBook) readHeads(table, length string, nodes []*form.Node) (rows []headRow) {
@@ -203,6 +240,8 @@ func (b *threadBook) readHeads(table, length string, nodes []*form.Node) (rows [
 		switch table {
 		case "key":
 			r.turned = n.Text("with")
+		case "counterbore":
+			r.below = n.Length("below")
 		case "head", "height":
 			r.share = n.Number("of_major")
 			if n.Has(length) == n.Has("of_major") {
@@ -275,12 +314,12 @@ func (b *threadBook) all() (rows []Row) {
 	for _, r := range b.rows {
 		rows = append(rows, r.Row)
 	}
-	for _, list := range [][]holeRow{b.taps, b.clears} {
+	for _, list := range [][]holeRow{b.taps, b.tough, b.clears, b.printed} {
 		for _, r := range list {
 			rows = append(rows, r.Row)
 		}
 	}
-	for _, list := range [][]headRow{b.heads, b.heights, b.keys, b.sp} {
+	for _, list := range [][]headRow{b.heads, b.heights, b.keys, b.sp, b.counterbores} {
 		for _, r := range list {
 			rows = append(rows, r.Row)
 		}

@@ -2,16 +2,21 @@
 // no number code with the writer and knows nothing of plans, so that what it
 // reads is what was written and not what was meant.
 //
-// A text is followed or refused: nothing is skipped in silence. What it refuses
-// is either wrong by the rules of the language or cannot be followed (yet), and
-// the [Error] says which, with its line. Every mode that a move depends on must
-// be stated in the text before it, since no one knows what was in force before.
-// Positions are not known before they are said; see [toolpath.Place].
+// Meaning and acceptance are apart. The meaning is a stream of [toolpath.Step]s;
+// beside it go [Note]s. A finding says which class of reader would refuse a line,
+// by which rule. What cannot be followed is a note that is not [Note.Proved]: the
+// places it leaves open are not known until the text says them again, and nothing
+// is guessed or passed over in silence. What the moves depend on and the text does
+// not say, such as a length offset, is a note of its own kind, [Assumed].
 //
-// Lengths are read exactly in mm and in inches: a number finer than a tenth of a
-// nanometre is refused, not rounded. [Each] streams in constant memory; [Read]
-// collects.
+// Lengths are exact in mm and in inches. A number finer than a tenth of a
+// nanometre, and the centre of an arc that is told by its radius, are bounded by
+// [toolpath.Step.Slack].
+//
+// [Each] streams in constant memory: one buffer, no strings, no allocation for a
+// line. [Read] collects.
 //
 // Source of the rules: NISTIR 6556, "The NIST RS274NGC Interpreter - Version 3",
-// and its public source; a [Rule] is a number of that source's list of errors.
+// and its public source; a [Note.ID] that is a number is of that source's list of
+// errors.
 package read

@@ -8,20 +8,25 @@ import (
 	"stopshort/toolpath/measure"
 )
 
-// The lowest place of a program, and where a program cannot be followed.
+// The lowest place of a program, and what there is to say of a line.
 func ExampleRead() {
 	const head = "G17 G21 G40 G49 G54 G80 G90 G94\nG0 Z5.\nM3 S1200\n"
-	trace, err := read.Read(strings.NewReader(head+"G1 Z-1.25 F60.\nG0 Z5.\nM5\nM2\n"), read.Options{})
+	r, err := read.Read(strings.NewReader(head+"G1 Z-1.25 F60.\nG0 Z5. ; up\nG1 Z#1\nM2\n"), read.Options{})
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	step := trace.Steps[1]
+	step := r.Trace.Steps[1]
 	fmt.Printf("%v to Z %d um on line %d\n", step.Kind, step.To.Z/measure.Micrometre, step.Line)
-
-	_, err = read.Read(strings.NewReader(head+"G91\nM2\n"), read.Options{})
-	fmt.Println(err)
+	for _, n := range r.Notes {
+		if n.Classes()&read.R != 0 {
+			fmt.Printf("rule %s, %v\n", n.ID(), n)
+		} else if !n.Proved() {
+			fmt.Printf("not proved, %v\n", n)
+		}
+	}
 	// Output:
 	// line to Z -1250 um on line 4
-	// line 4: G91 cannot be followed
+	// rule 12, line 5: a comment behind a semicolon
+	// not proved, line 6: Z: a parameter or an expression
 }

@@ -5,66 +5,96 @@ import (
 	"io"
 )
 
-const (
-	// tooLong is the least raw length of a line, its end counted, that is
-	// refused: the source of the reference interpreter has a buffer of 256.
-	tooLong = 255
-	// bufferSize is what is read ahead. It holds many lines.
-	bufferSize = 1 << 16
-)
+// bufferSize is what is read ahead: the one buffer. A line must fit in it.
+const bufferSize = 1 << 17
 
 // lines cuts a stream into lines in one fixed buffer. A line ends with LF, CR or
 // CR LF.
 type lines struct {
 	r      io.Reader
 	lo, hi int // what is in the buffer and was not given yet
+	safe   int // behind the last LF of it
 	eof    bool
+	skip   bool // the rest of a line that was too long is being dropped
 	buf    [bufferSize]byte
 }
 
-// next gives the next line without its end; ended is false where the stream
-// stops within it. The line is good until the next call. The error is io.EOF
-// after the last line, an *Error for a line that is too long, or what the stream
-// gave.
-func (l *lines) next() (line []byte, ended bool, err error) {
+// whole is the lines in the buffer that are whole by their LF.
+func (l *lines) whole() []byte {
+	if l.safe <= l.lo {
+		return nil
+	}
+	return l.buf[l.lo:l.safe]
+}
+
+// line is what next gives.
+type line struct {
+	text  []byte // without its end
+	raw   int    // its length with its end
+	ended bool   // it has an end
+	cut   bool   // it is longer than the buffer; the text is its head
+}
+
+// next gives the next line. It is good until the next call. The error is io.EOF
+// after the last line, or what the stream gave.
+func (l *lines) next() (line, error) {
+	from := 0 // where no end was found yet
 	for {
-		window := l.buf[l.lo:min(l.hi, l.lo+tooLong+1)]
-		end := bytes.IndexByte(window, '\n')
-		text := window
+		window := l.buf[l.lo:l.hi]
+		end := bytes.IndexByte(window[from:], '\n')
+		text := window[from:]
 		if end >= 0 {
-			text = window[:end]
+			text = text[:end]
+			end += from
 		}
-		size := end + 1 // with the line's end
+		raw := end + 1
 		if cr := bytes.IndexByte(text, '\r'); cr >= 0 {
-			end, size = cr, cr+1
-			switch {
-			case cr+1 < len(window):
-				if window[cr+1] == '\n' {
-					size++
-				}
-			case !l.eof && len(window) <= tooLong: // an LF may follow
+			end = from + cr
+			raw = end + 1
+			if raw < len(window) && window[raw] == '\n' {
+				raw++
+			} else if raw == len(window) && !l.eof { // an LF may follow
 				end = -1
+				text = text[:cr]
 			}
 		}
 		switch {
-		case end >= 0 && size < tooLong:
-			l.lo += size
-			return window[:end], true, nil
-		case end >= 0 || len(window) >= tooLong:
-			return nil, false, fault(LineTooLong, "the line is too long: %d characters are the most, its end counted", tooLong-1)
-		case l.eof && len(window) == 0:
-			return nil, false, io.EOF
+		case end >= 0:
+			l.lo += raw
+			if l.skip {
+				l.skip, from = false, 0
+				continue
+			}
+			return line{text: window[:end], raw: raw, ended: true}, nil
+		case len(window) == bufferSize:
+			l.lo = l.hi
+			if window[len(window)-1] == '\r' { // its LF may follow
+				l.lo--
+			}
+			if l.skip {
+				from = 0
+				break
+			}
+			l.skip = true
+			return line{text: window[:255], raw: len(window), cut: true}, nil
+		case l.eof && (len(window) == 0 || l.skip):
+			return line{}, io.EOF
 		case l.eof:
 			l.lo = l.hi
-			return window, false, nil
+			return line{text: window, raw: len(window)}, nil
+		default:
+			from = len(text) + from
+			if from > 0 && from == len(window) && window[from-1] == '\r' {
+				from--
+			}
 		}
 		if err := l.fill(); err != nil {
-			return nil, false, err
+			return line{}, err
 		}
 	}
 }
 
-// fill reads on behind what is left, which is less than a line.
+// fill reads on behind what is left.
 func (l *lines) fill() error {
 	l.hi = copy(l.buf[:], l.buf[l.lo:l.hi])
 	l.lo = 0
@@ -74,6 +104,9 @@ func (l *lines) fill() error {
 			return io.ErrNoProgress // not a reader by the rules
 		}
 		l.hi += n
+		if n > 0 || err != nil {
+			l.safe = 1 + bytes.LastIndexByte(l.buf[:l.hi], '\n')
+		}
 		if err == io.EOF {
 			l.eof = true
 			return nil

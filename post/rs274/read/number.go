@@ -8,16 +8,17 @@ import (
 )
 
 // number is a number as it stands in the text: digits divided by ten so many
-// times. Noughts at either end are gone, so that a number has one form; nought
-// is never negative.
+// times. Nought is never negative.
 type number struct {
-	digits uint64 // at most 18 of them
+	digits uint64 // under 1e18
 	tens   uint8  // at most 18
 	neg    bool
+	more   bool // its size is larger, by less than one of its last place
+	huge   bool // it has no value here: it is 1e18 or more
 }
 
-// maxDigits is the most digits that matter in a number. Tenths of a nanometre up
-// to 100 m need 12.
+// maxDigits is the most digits that are held of a number. Tenths of a nanometre
+// up to 100 m need 12.
 const maxDigits = 18
 
 var powersOfTen = [maxDigits + 1]uint64{
@@ -27,18 +28,15 @@ var powersOfTen = [maxDigits + 1]uint64{
 
 // parseNumber reads a number at the head of b: an optional sign, digits, at most
 // one point among them. Spaces and tabs may stand anywhere and mean nothing
-// (NISTIR 6556, 3.3.2). It gives how much of b it took.
-func parseNumber(b []byte) (n number, took int, err *Error) {
+// (NISTIR 6556, 3.3.2). It gives how much of b it took; any is false where there
+// is no digit.
+func parseNumber(b []byte) (n number, took int, any bool) {
 	i := skipBlanks(b, 0)
 	if i < len(b) && (b[i] == '+' || b[i] == '-') {
 		n.neg = b[i] == '-'
 		i = skipBlanks(b, i+1)
 	}
-	if i < len(b) && (b[i] == '#' || b[i] == '[') {
-		return n, i, fault(NotFollowed, "a parameter or an expression cannot be followed: write a number")
-	}
-	any, point := false, false
-	digits, tens := uint64(0), 0
+	point := false
 	noughts := 0 // behind the point and not counted yet
 	for ; i < len(b); i++ {
 		c := b[i]
@@ -57,30 +55,32 @@ func parseNumber(b []byte) (n number, took int, err *Error) {
 			noughts++
 			continue
 		}
-		for ; noughts > 0; noughts-- {
-			digits, tens = digits*10, tens+1
-			if digits >= powersOfTen[maxDigits] || tens > maxDigits {
-				return n, i, tooFine()
-			}
-		}
-		digits = digits*10 + uint64(c-'0')
-		if point {
-			tens++
-		}
-		if digits >= powersOfTen[maxDigits] || tens > maxDigits {
-			return n, i, tooFine()
-		}
+		n.add(c-'0', point, noughts)
+		noughts = 0
 	}
-	if !any {
-		return n, i, fault(BadNumber, "a letter without a number")
-	}
-	n.digits, n.tens = digits, uint8(tens)
-	n.neg = n.neg && digits != 0
-	return n, i, nil
+	n.neg = n.neg && (n.digits != 0 || n.more || n.huge)
+	return n, i, any
 }
 
-func tooFine() *Error {
-	return fault(NotFollowed, "a number of more than %d digits cannot be held", maxDigits)
+// add puts one digit more behind the number, and noughts before it.
+func (n *number) add(d byte, point bool, noughts int) {
+	if !point {
+		if n.huge = n.huge || n.digits >= powersOfTen[maxDigits-1]; !n.huge {
+			n.digits = n.digits*10 + uint64(d)
+		}
+		return
+	}
+	if n.more {
+		return
+	}
+	for k := noughts; k >= 0; k-- {
+		if n.digits >= powersOfTen[maxDigits-1] || n.tens == maxDigits {
+			n.more = true
+			return
+		}
+		n.digits, n.tens = n.digits*10, n.tens+1
+	}
+	n.digits += uint64(d)
 }
 
 func skipBlanks(b []byte, i int) int {
@@ -90,59 +90,87 @@ func skipBlanks(b []byte, i int) int {
 	return i
 }
 
-// times is the number's size times unit; ok is false where that is not whole or
-// is over most, which must be positive and under 1e18.
-func (n number) times(unit, most int64) (v int64, ok bool) {
+// times is the number's size times unit; exact is false where that is not whole,
+// and then v is less than 1 from the true value, towards nought unless digits were
+// left out. ok is false where it is over most, which must be positive and under 1e18.
+func (n number) times(unit, most int64) (v int64, exact, ok bool) {
 	hi, lo := bits.Mul64(n.digits, uint64(unit))
 	d := powersOfTen[n.tens]
-	if hi >= d {
-		return 0, false
+	if hi >= d || n.huge {
+		return 0, false, false
 	}
 	q, r := bits.Div64(hi, lo, d)
-	if r != 0 || q > uint64(most) {
-		return 0, false
+	// What is missing behind the last digit is under unit/d, and what is left of
+	// the division under 1; both together may come to one more than unit/d.
+	exact = r == 0 && !n.more
+	if n.more && uint64(unit) > d {
+		return 0, false, false // cannot be bounded by 1: no number of use is so long
+	}
+	if n.more && r+uint64(unit) > d {
+		q++ // towards the far side: out by less than 1 either way
+	}
+	if q > uint64(most) || q == uint64(most) && !exact {
+		return 0, false, false
 	}
 	if n.neg {
-		return -int64(q), true
+		return -int64(q), exact, true
 	}
-	return int64(q), true
+	return int64(q), exact, true
 }
 
 // whole is the number where it is whole and at most most, either way.
-func (n number) whole(most int64) (int64, bool) { return n.times(1, most) }
-
-// length is the number of units, exact.
-func (n number) length(letter byte, unit measure.Length) (measure.Length, *Error) {
-	v, ok := n.times(int64(unit), int64(measure.MaxLength))
-	if !ok {
-		return 0, fault(NotFollowed, "%c cannot be held: it is over 100 m or finer than a tenth of a nanometre", letter)
-	}
-	return measure.Length(v), nil
+func (n number) whole(most int64) (int64, bool) {
+	v, exact, ok := n.times(1, most)
+	return v, ok && exact
 }
 
-// feed is the number of units a minute, exact.
-func (n number) feed(unit measure.Length) (measure.Feed, *Error) {
-	v, ok := n.times(int64(unit), int64(measure.MaxLength))
-	if !ok {
-		return 0, fault(NotFollowed, "the feed cannot be held: it is over 100 m a minute or finer than a tenth of a nanometre a minute")
+// zero tells whether it is nought.
+func (n number) zero() bool { return n.digits == 0 && !n.more && !n.huge }
+
+// length is the number of units; slack is how far it may be from the true value.
+func (n number) length(unit measure.Length) (v, slack measure.Length, ok bool) {
+	x, exact, ok := n.times(int64(unit), int64(measure.MaxLength))
+	if !exact {
+		slack = 1
 	}
-	return measure.Feed(v), nil
+	return measure.Length(x), slack, ok
 }
 
-// speed is the number of turns a minute, exact.
-func (n number) speed() (measure.Speed, *Error) {
-	v, ok := n.times(int64(measure.RPM), 1_000_000*int64(measure.RPM))
-	if !ok {
-		return 0, fault(NotFollowed, "the speed cannot be held: it is over 1000000 or finer than a thousandth of a turn a minute")
+// feed is the number of units a minute, rounded up; nought where it is not above
+// nought or cannot be held.
+func (n number) feed(unit measure.Length) measure.Feed {
+	v, exact, ok := n.times(int64(unit), int64(measure.MaxLength))
+	if !ok || n.neg {
+		return 0
 	}
-	return measure.Speed(v), nil
+	if !exact {
+		v++
+	}
+	return measure.Feed(v)
 }
 
-// time is the number of units of time, exact to a nanosecond.
-func (n number) time(unit time.Duration) (measure.Time, *Error) {
-	v, ok := n.times(int64(unit), int64(24*time.Hour))
-	if !ok {
-		return 0, fault(NotFollowed, "the dwell cannot be held: it is over a day or finer than a nanosecond")
+// speed is the number of turns a minute, rounded up; nought where it is not
+// above nought or over a million.
+func (n number) speed() measure.Speed {
+	v, exact, ok := n.times(int64(measure.RPM), 1_000_000*int64(measure.RPM))
+	if !ok || n.neg {
+		return 0
 	}
-	return measure.Time(v), nil
+	if !exact {
+		v++
+	}
+	return measure.Speed(v)
+}
+
+// time is the number of units of time, rounded down to a nanosecond; at most a
+// day.
+func (n number) time(unit time.Duration) measure.Time {
+	v, _, ok := n.times(int64(unit), int64(24*time.Hour))
+	if n.neg {
+		return 0
+	}
+	if !ok {
+		return 24 * time.Hour
+	}
+	return measure.Time(v)
 }

@@ -1,11 +1,11 @@
 package read
 
 import (
-	"errors"
 	"fmt"
 	"io"
 
 	"stopshort/toolpath"
+	"stopshort/toolpath/measure"
 )
 
 // Options are what the text does not say of itself.
@@ -13,81 +13,119 @@ type Options struct {
 	// DwellMilliseconds takes the P of a dwell as milliseconds; otherwise it is
 	// seconds, as NISTIR 6556, 3.5.4, has it.
 	DwellMilliseconds bool
+	// Units are those of a text that names none: MM or In. NoUnit: such a text
+	// is not proved.
+	Units measure.Unit
+	// Slots is how many tools the machine's table holds, for T, H and D; nought
+	// is not known, and then no number is too large.
+	Slots int
 }
 
-// Read collects the steps of a whole program. Each has its line, and -1 as its
-// operation. An [*Error] says what was refused; no trace comes with an error.
-func Read(r io.Reader, o Options) (*toolpath.Trace, error) {
-	t := &toolpath.Trace{}
-	err := Each(r, o, func(s toolpath.Step) error {
-		t.Steps = append(t.Steps, s)
-		return nil
-	})
-	if err != nil {
-		return nil, err
-	}
-	t.Ended = true // a text without its end word is refused
-	return t, nil
+// Reading is a whole program: its moves, and what there is to say beside them.
+type Reading struct {
+	Trace *toolpath.Trace
+	Notes []Note
+	Lines int
 }
 
-// Each gives the steps of a program one by one, in constant memory, until the
-// program's end, an error of the text or one of yield. Steps that come before an
-// error were right as far as they went.
-//
-// One line gives one step for each dwell, move and stop in it; a move that
-// changes nothing is a step too. An arc whose end is its start is a full circle.
-// A step's speed is nought while the spindle stands.
-func Each(r io.Reader, o Options, yield func(toolpath.Step) error) error {
-	in := &lines{r: r}
-	s := newState(o, yield)
-	var w words
-	for {
-		line, ended, err := in.next()
-		if err == io.EOF {
-			break
+// First is the first note that is not a finding of other classes only: one that
+// leaves the moves open, that assumes something, or that one of the classes
+// would refuse the line by. It is nil where the text is plain to all of them.
+func (r *Reading) First(classes Class) *Note {
+	for i := range r.Notes {
+		if n := &r.Notes[i]; n.Kind() != Finding || n.Classes()&classes != 0 {
+			return n
 		}
-		s.line++
-		if err != nil {
-			return s.placed(err)
-		}
-		if err := s.one(line, ended, &w); err != nil {
-			return s.placed(err)
-		}
-	}
-	if !s.ended {
-		s.line = max(s.line, 1)
-		return s.placed(fault(NoEnd, "the text stops without M2 or M30"))
 	}
 	return nil
 }
 
-// placed gives an error its line.
-func (s *state) placed(err error) error {
-	var e *Error
-	if errors.As(err, &e) {
-		e.Line = s.line
-		return e
-	}
-	return fmt.Errorf("line %d: %w", s.line, err)
+// Read collects a whole program. The error is the stream's.
+func Read(r io.Reader, o Options) (*Reading, error) {
+	out := &Reading{Trace: &toolpath.Trace{}}
+	end, err := Each(r, o, func(s *toolpath.Step) error {
+		out.Trace.Steps = append(out.Trace.Steps, *s)
+		return nil
+	}, func(n Note) { out.Notes = append(out.Notes, n) })
+	out.Trace.Ended, out.Lines = end.Ended, end.Lines
+	return out, err
 }
 
-// one does what a line says.
-func (s *state) one(line []byte, ended bool, w *words) error {
-	if skipBlanks(line, 0) == len(line) {
-		return nil
+// End is how a text ended.
+type End struct {
+	Lines int
+	Ended bool // by M2, M30 or a second percent line
+}
+
+// Each gives the steps of a program one by one, and the notes of each line before
+// or between its steps, in constant memory, until the stream's end or an error of
+// the stream or of give. The step is good until the next one.
+//
+// One line gives one step for each dwell, move and stop in it; a move that
+// changes nothing is a step too. An arc whose end is its start is a full circle.
+// A cycle is the moves that it makes. A step's speed is nought while the spindle
+// stands, or turns at a speed that is not said; its feed is nought where none is
+// in force, or where G93 tells a time in its place.
+func Each(r io.Reader, o Options, give func(*toolpath.Step) error, tell func(Note)) (End, error) {
+	return each(r, newState(o, give, tell), true)
+}
+
+// each reads to the end; quick allows the quick way.
+func each(r io.Reader, s *state, quick bool) (End, error) {
+	in := &lines{r: r}
+	for s.err == nil {
+		if s.quick && quick {
+			in.lo += s.quickly(in.whole())
+			if s.err != nil {
+				break
+			}
+		}
+		l, err := in.next()
+		if err == io.EOF {
+			break
+		}
+		if err != nil {
+			return End{Lines: s.line}, fmt.Errorf("line %d: %w", s.line+1, err)
+		}
+		s.line++
+		s.one(l)
+		s.quick = s.plain()
 	}
-	if s.ended {
-		return fault(NotFollowed, "something stands behind the program's end")
+	if s.err != nil {
+		return End{Lines: s.line}, fmt.Errorf("line %d: %w", s.line, s.err)
 	}
-	if !ended {
-		return fault(NotFollowed, "the last line has no end, and some readers would leave it out")
+	s.finish()
+	return End{Lines: s.line, Ended: s.ended || s.percent && s.closed}, nil
+}
+
+// one reads one line.
+func (s *state) one(l line) {
+	if l.cut {
+		s.length(l.text, l.raw)
+		if s.ended || s.closed {
+			s.afterEnd(l.text)
+			return
+		}
+		s.begun = true
+		s.note(TooLongToRead)
+		s.forget(true, true, true)
+		s.clear = 0 // it may have set any mode
+		s.motion = unclear
+		return
 	}
-	if !s.begun && line[skipBlanks(line, 0)] == '%' {
-		return fault(NotFollowed, "percent lines cannot be followed")
+	if !l.ended && skipBlanks(l.text, 0) < len(l.text) {
+		s.note(NoLineEnd)
 	}
-	s.begun = true
-	if err := w.parse(line); err != nil {
-		return err
+	s.full(l.text, l.raw)
+}
+
+// finish tells what is wrong with the text's end.
+func (s *state) finish() {
+	s.line = max(s.line, 1)
+	switch {
+	case s.percent && !s.closed:
+		s.note(NoSecondPercent)
+	case !s.ended && !s.closed:
+		s.note(NoEnd)
 	}
-	return s.obey(w)
 }

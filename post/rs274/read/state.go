@@ -6,174 +6,211 @@ import (
 	"stopshort/toolpath/measure"
 )
 
-// none is a motion that is not in force.
-const none = -1
+// Motions in force, beside the G words in tenths.
+const (
+	none    = -1 // none is
+	unclear = -2 // it is not known
+)
 
 // state is what is in force and where the cutter is.
 type state struct {
-	o     Options
-	yield func(toolpath.Step) error
+	o    Options
+	give func(*toolpath.Step) error
+	tell func(Note)
+	err  error // of give; reading stops
 
-	line         int
-	begun, ended bool
+	line     int
+	w        words
+	lost     bool // this line is not followed
+	moved    bool // a step was given
+	begun    bool // a line that is not blank was read
+	percent  bool // the first such line was a percent sign
+	closed   bool // and a second one came
+	numbered bool // a program number was read
+	ended    bool // M2 or M30
+	behind   bool // something stood behind it
 
-	stated  uint32         // modal groups that the text has set
-	motion  int16          // the G word of group 1 in force, in tenths, or none
-	unit    measure.Length // of the numbers; nought before it is said
-	feed    number         // as written: its unit is the one in force
-	speed   measure.Speed  // as set
+	said  uint32 // modal groups that the text has set, or that were assumed
+	clear uint32 // modal groups whose mode is known
+	quick bool   // the next lines may go the quick way
+
+	motion     int16
+	plane      toolpath.ArcPlane
+	relative   bool  // G91
+	centresAbs bool  // G90.1
+	byTime     bool  // G93
+	comp       bool  // G41, G42
+	origin     int16 // G54 and its like
+	shifted    bool  // G92 is in force
+	bent       bool  // what G54 means was changed
+	offset     bool  // G43 is in force
+	offsetSeen bool  // it was, at least once
+	zMoved     bool  // Z was moved before it
+	toReturn   int16
+
+	unit    measure.Length // of the numbers
+	scale   [maxTens + 1]int64
+	most    [maxTens + 1]uint64
+	feedNo  number // as written: its unit is the one in force
+	feed    measure.Feed
+	speed   measure.Speed // as set
 	turning bool
-	at      toolpath.Place
+	chosen  int // T
+	tool    int // T when M6 came
+	changed bool
+
+	at  toolpath.Place
+	off [3]measure.Length // slack of each axis
+
+	cycle cycle
+	out   toolpath.Step
 }
 
-func newState(o Options, yield func(toolpath.Step) error) *state {
-	return &state{o: o, yield: yield, motion: none}
+func newState(o Options, give func(*toolpath.Step) error, tell func(Note)) *state {
+	s := &state{o: o, give: give, tell: tell, motion: none, origin: 540, clear: ^uint32(0)}
+	s.cycle.code = none
+	return s
 }
 
-// followed are the G words that are followed, in tenths.
-func followed(g rs274.Group, code int16) bool {
-	switch g {
-	case rs274.NonModal:
-		return code == 40
-	case rs274.Motion:
-		return code <= 30 || code == 800
-	case rs274.Plane:
-		return code == 170
-	case rs274.Distance:
-		return code == 900
-	case rs274.FeedMode:
-		return code == 940
-	case rs274.Units:
+// note tells of the whole line.
+func (s *state) note(r Rule) { s.about(r, Word{}) }
+
+// about tells of one word of the line.
+func (s *state) about(r Rule, w Word) {
+	if rules[r].kind == NotFollowed {
+		s.lost = true
+	}
+	s.tell(Note{Line: s.line, Rule: r, Word: w})
+}
+
+// aboutG tells of a G word in tenths.
+func (s *state) aboutG(r Rule, code int16) { s.about(r, Word{'G', int32(code)}) }
+
+// usual is the word that is taken as in force where none was said: it is what
+// R and A go back to at a program's end (NISTIR 6556, 3.6.1).
+var usual = [rs274.GroupCount]int16{
+	rs274.Plane: 170, rs274.Distance: 900, rs274.FeedMode: 940,
+	rs274.RadiusComp: 400, rs274.LengthOffset: 490, rs274.WorkSystem: 540,
+}
+
+// need makes sure that a mode is said, or tells that it is assumed. It is false
+// where the mode is not known.
+func (s *state) need(g rs274.Group) bool {
+	if s.clear&group(g) == 0 {
+		s.about(UnclearMode, Word{})
+		return false
+	}
+	if s.said&group(g) == 0 {
+		s.said |= group(g)
+		s.aboutG(ModeAssumed, usual[g])
+	}
+	return true
+}
+
+// needUnits is false where no length can be read.
+func (s *state) needUnits() bool {
+	if s.clear&group(rs274.Units) == 0 {
+		s.note(UnclearMode)
+		return false
+	}
+	if s.unit != 0 {
 		return true
-	case rs274.RadiusComp:
-		return code == 400
-	case rs274.LengthOffset:
-		return code == 490
-	case rs274.WorkSystem:
-		return code == 540
-	case rs274.Stopping: // of M from here
-		return code == 0 || code == 2 || code == 30
-	case rs274.Spindle:
-		return code == 3 || code == 5
 	}
-	return false
+	if s.o.Units.Size() == 0 {
+		s.note(NoUnits)
+		return false
+	}
+	s.setUnit(s.o.Units.Size())
+	s.said |= group(rs274.Units)
+	code := int16(200)
+	if s.unit == measure.Millimetre {
+		code = 210
+	}
+	s.aboutG(UnitsAssumed, code)
+	return true
 }
 
-// obey does one line, in the order of NISTIR 6556, 3.8, table 8.
-func (s *state) obey(w *words) error {
-	if err := s.check(w); err != nil {
-		return err
-	}
-	if err := s.setFeed(w); err != nil {
-		return err
-	}
-	if err := s.setSpindle(w); err != nil {
-		return err
-	}
-	if w.is(rs274.NonModal, 40) {
-		if err := s.dwell(w); err != nil {
-			return err
+// setUnit takes a unit for all numbers from here. The feed's number stays and
+// takes the new unit (NISTIR 6556, 3.5.7).
+func (s *state) setUnit(u measure.Length) {
+	s.unit = u
+	for t := range s.scale {
+		s.scale[t], s.most[t] = 0, 0
+		if p := int64(powersOfTen[t]); int64(u)%p == 0 {
+			s.scale[t] = int64(u) / p
+			s.most[t] = uint64(int64(measure.MaxLength) / s.scale[t])
 		}
 	}
-	if err := s.setModes(w); err != nil {
-		return err
-	}
-	if w.hasAxes() {
-		if err := s.move(w); err != nil {
-			return err
-		}
-	}
-	if w.hasGroup(rs274.Stopping) {
-		return s.stop(w)
-	}
-	return nil
+	s.feed = s.feedNo.feed(u)
 }
 
-// setFeed keeps F as it is written, since changing the unit does not change the
-// number (NISTIR 6556, 3.5.7).
-func (s *state) setFeed(w *words) error {
-	if !w.has('F') {
-		return nil
-	}
-	s.feed = w.of('F')
-	if s.feed.neg {
-		return fault(NegativeF, "a feed below nought")
-	}
-	return nil
-}
-
-// setSpindle takes S, then M3 or M5.
-func (s *state) setSpindle(w *words) error {
-	if w.has('S') {
-		n := w.of('S')
-		if n.neg {
-			return fault(NegativeS, "a speed below nought")
-		}
-		v, err := n.speed()
-		if err != nil {
-			return err
-		}
-		s.speed = v
-	}
-	if w.hasGroup(rs274.Spindle) {
-		s.turning = w.is(rs274.Spindle, 3)
-	}
-	return nil
-}
-
-// setModes takes the words that stay in force.
-func (s *state) setModes(w *words) error {
-	if w.hasGroup(rs274.Units) {
-		unit := measure.Inch
-		if w.is(rs274.Units, 210) {
-			unit = measure.Millimetre
-		}
-		if s.unit != 0 && s.unit != unit {
-			return fault(NotFollowed, "a change of units within a program cannot be followed")
-		}
-		s.unit = unit
-	}
-	if w.hasGroup(rs274.Motion) {
-		s.motion = w.code[rs274.Motion]
-		if s.motion == 800 {
-			s.motion = none
+// forget loses places; which is an axis' bit each.
+func (s *state) forget(x, y, z bool) {
+	for i, gone := range [3]bool{x, y, z} {
+		if gone {
+			s.at.Known[i] = false
+			s.off[i] = 0
+			s.setAxis(i, 0)
 		}
 	}
-	s.stated |= w.groups
-	return nil
 }
 
-// dwell is G4.
-func (s *state) dwell(w *words) error {
-	n := w.of('P')
-	if n.neg {
-		return fault(NegativeP, "a dwell below nought")
+func (s *state) axis(i int) measure.Length {
+	switch i {
+	case 0:
+		return s.at.X
+	case 1:
+		return s.at.Y
 	}
-	unit := seconds
-	if s.o.DwellMilliseconds {
-		unit = milliseconds
-	}
-	t, err := n.time(unit)
-	if err != nil {
-		return err
-	}
-	return s.give(toolpath.Step{Kind: toolpath.Dwell, From: s.at, To: s.at, Time: t})
+	return s.at.Z
 }
 
-// stop is M0, M2 and M30.
-func (s *state) stop(w *words) error {
-	if w.is(rs274.Stopping, 0) {
-		return s.give(toolpath.Step{Kind: toolpath.Stop, From: s.at, To: s.at})
+func (s *state) setAxis(i int, v measure.Length) {
+	switch i {
+	case 0:
+		s.at.X = v
+	case 1:
+		s.at.Y = v
+	default:
+		s.at.Z = v
 	}
-	s.ended = true
-	return nil
 }
 
-// give hands on a step with what all steps have.
-func (s *state) give(step toolpath.Step) error {
-	step.Line, step.Op = s.line, -1
+// slack is the most of the three.
+func (s *state) slack() measure.Length { return max(s.off[0], s.off[1], s.off[2]) }
+
+// framed tells whether places are counted from G54, as far as is known.
+func (s *state) framed() bool { return s.origin == 540 && !s.shifted && !s.bent }
+
+// emit makes a step ready, with what all steps have; done gives it.
+func (s *state) emit(kind toolpath.Motion, to toolpath.Place, off [3]measure.Length) {
+	o := &s.out
+	*o = toolpath.Step{Kind: kind, From: s.at, To: to, Line: s.line, Op: -1, Tool: s.tool, Slack: s.slack()}
+	s.off = off
+	o.Slack = max(o.Slack, s.slack())
 	if s.turning {
-		step.Speed = s.speed
+		o.Speed = s.speed
 	}
-	return s.yield(step)
+	if kind == toolpath.Line || kind == toolpath.Arc {
+		o.Feed = s.feed
+		if s.byTime {
+			o.Feed = 0
+		}
+	}
+}
+
+// still gives a step that moves nothing.
+func (s *state) still(kind toolpath.Motion, t measure.Time) {
+	s.emit(kind, s.at, s.off)
+	s.out.Time = t
+	s.done()
+}
+
+// done gives what emit has made ready, and the cutter stands at its end.
+func (s *state) done() {
+	if s.err != nil {
+		return
+	}
+	s.at, s.moved = s.out.To, true
+	s.err = s.give(&s.out)
 }

@@ -26,7 +26,7 @@ func (w *writer) head(p toolpath.Program, m *machines.Machine) error {
 	facts = append(facts, w.speeds(p, m), w.startHeight(p.Setup.Clearance),
 		"GO BY THE MACHINE MANUAL AND LOCAL RULES.",
 		"IF IN DOUBT ASK SOMEONE COMPETENT.",
-		"RUN IT FIRST ABOVE THE WORK. GUARD ON. EYES PROTECTED.")
+		"DRY RUN ABOVE THE WORK FIRST. GUARD ON. EYES PROTECTED.")
 	for _, f := range facts {
 		if err := w.comment(f); err != nil {
 			return err

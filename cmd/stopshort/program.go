@@ -1,0 +1,268 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"os"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"stopshort/post/rs274/read"
+	"stopshort/post/rs274/survey"
+	"stopshort/toolpath"
+	"stopshort/toolpath/limit"
+	"stopshort/toolpath/measure"
+)
+
+// programCall is check --program as it was asked for.
+type programCall struct {
+	file, stop, clear, units string
+}
+
+// flags adds the flags of check that are for a program.
+func (p *programCall) flags(c *cobra.Command) {
+	c.Flags().StringVar(&p.file, "program", "", "RS-274 program to hold against --stop in a job's place; - is standard input")
+	c.Flags().StringVar(&p.stop, "stop", "", "with --program: the height below which nothing may go, as \"-6 mm\"")
+	c.Flags().StringVar(&p.clear, "clear", "", "with --program: the height below which no rapid may go down")
+	c.Flags().StringVar(&p.units, "units", "", "with --program: mm or in, for a program that names neither")
+}
+
+// args is what may stand beside the flags.
+func (p *programCall) args(c *cobra.Command, args []string) error {
+	if c.Flags().Changed("program") {
+		if len(args) > 0 {
+			return fmt.Errorf("%q is left over: a program is held against --stop, without a job", args[0])
+		}
+		return nil
+	}
+	for _, flag := range []string{"stop", "clear", "units"} {
+		if c.Flags().Changed(flag) {
+			return fmt.Errorf("--%s is for a program: name it with --program", flag)
+		}
+	}
+	return one("JOB")(c, args)
+}
+
+// run surveys the program and tells what it found.
+func (p *programCall) run(c *cobra.Command, format string) error {
+	asked, options, err := p.asked(c)
+	if err != nil {
+		return err
+	}
+	r, err := p.survey(c, options, asked)
+	if err != nil {
+		return err
+	}
+	tell := p.text
+	if format == "json" {
+		tell = p.json
+	}
+	if err := tell(c.OutOrStdout(), r); err != nil {
+		return err
+	}
+	switch r.Verdict() {
+	case survey.Crossed, survey.RapidDown:
+		return refused{}
+	case survey.NotProved:
+		return unproved{}
+	}
+	return nil
+}
+
+// asked reads the flags.
+func (p *programCall) asked(c *cobra.Command) (a survey.Asked, o read.Options, err error) {
+	if c.Flags().Changed("machine") {
+		return a, o, fmt.Errorf("--machine is for a job: a program is held against --stop")
+	}
+	if p.stop == "" {
+		return a, o, fmt.Errorf("--stop is missing: write the height below which nothing may go, as --stop \"-6 mm\"")
+	}
+	height := func(flag, text string) (measure.Length, error) {
+		l, err := measure.ParseLength(text, measure.NoUnit)
+		if err != nil {
+			said, _, _ := strings.Cut(err.Error(), ", or give the file") // there is no file
+			return 0, fmt.Errorf("--%s: %s", flag, said)
+		}
+		return l, nil
+	}
+	if a.Stop, err = height("stop", p.stop); err != nil {
+		return a, o, err
+	}
+	if c.Flags().Changed("clear") {
+		l, err := height("clear", p.clear)
+		if err != nil {
+			return a, o, err
+		}
+		if l < a.Stop {
+			return a, o, fmt.Errorf("--clear %s is below --stop %s: write a height above it", p.clear, p.stop)
+		}
+		a.Clear = &l
+	}
+	if c.Flags().Changed("units") {
+		u, err := measure.ParseUnits(p.units)
+		if err != nil {
+			return a, o, fmt.Errorf("--units: %w", err)
+		}
+		o.Units = u
+	}
+	return a, o, nil
+}
+
+// survey reads the program to its end.
+func (p *programCall) survey(c *cobra.Command, o read.Options, a survey.Asked) (*survey.Report, error) {
+	in, size := c.InOrStdin(), int64(0)
+	if p.file != "-" {
+		f, err := os.Open(p.file)
+		if err != nil {
+			return nil, err
+		}
+		defer f.Close()
+		if info, err := f.Stat(); err == nil && info.Mode().IsRegular() {
+			size = info.Size()
+		}
+		in = f
+	}
+	watch := newProgress(in, size, c.ErrOrStderr())
+	defer watch.done()
+	r, err := survey.Run(watch, o, a)
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", p.name(), err)
+	}
+	return r, nil
+}
+
+// name is the program's for a person.
+func (p *programCall) name() string {
+	if p.file == "-" {
+		return "standard input"
+	}
+	return oneLine(p.file)
+}
+
+// text is the report for a person at a machine, the answer first.
+func (p *programCall) text(out io.Writer, r *survey.Report) error {
+	var b strings.Builder
+	u := spokenIn(p.stop)
+	row := func(name, format string, args ...any) {
+		fmt.Fprintf(&b, "%-13s %s\n", name, wrapped(fmt.Sprintf(format, args...), 14, 84))
+	}
+	low := func(l measure.Length) string { return both(l, u, measure.Floor) }
+	high := func(l measure.Length) string { return both(l, u, measure.Ceil) }
+	switch r.Verdict() {
+	case survey.Crossed:
+		row("STOP CROSSED", "by %s, first on line %d", high(r.Stop-r.Lowest.Z), r.Crossing.Line)
+		row("where", "%s", at(r.Crossing.Step, u))
+	case survey.RapidDown:
+		row("RAPID DOWN", "below the clear plane, to %s, first on line %d", low(r.Down.Z), r.Down.Line)
+		row("where", "%s", at(r.Down.Step, u))
+	case survey.NotProved:
+		row("NOT PROVED", "first on line %d; what could be followed stays at or above the stop", r.NotProved[0].First.Line)
+	default:
+		if r.Lowest.Line == 0 {
+			row("NOT CROSSED", "the program moves to no height")
+		} else {
+			row("NOT CROSSED", "the lowest move stays %s above the stop", low(r.Lowest.Z-r.Stop))
+		}
+	}
+	row("program", "%s: %s, %s, %s of them cuts", p.name(), plural(r.Lines, "line"), plural(r.Steps, "step"), fmt.Sprint(r.CutSteps))
+	if r.Crossing.Count > 0 {
+		row("stop", "%s: %s below it", both(r.Stop, u, measure.Nearest), plural(r.Crossing.Count, "step"))
+	} else {
+		row("stop", "%s", both(r.Stop, u, measure.Nearest))
+	}
+	if r.Lowest.Line == 0 {
+		row("lowest", "no height is known")
+	} else {
+		row("lowest", "%s, line %d", low(r.Lowest.Z), r.Lowest.Line)
+	}
+	switch {
+	case r.Clear == nil:
+		row("clear plane", "not asked: give --clear")
+	case r.Down.Line == 0:
+		row("clear plane", "%s: no rapid goes down below it", both(*r.Clear, u, measure.Nearest))
+	default:
+		row("clear plane", "%s: %s down below it, the first on line %d", both(*r.Clear, u, measure.Nearest),
+			plural(r.Down.Count, "rapid"), r.Down.Line)
+	}
+	row("cuts", "%s", boxSpan(r.Cuts, u))
+	row("rapids", "%s", boxSpan(r.Rapids, u))
+	if r.First.Line > 0 {
+		row("first move", "%s", at(r.First.Step, u))
+	}
+	switch {
+	case r.Standing.Line > 0:
+		row("spindle", "stands, or its speed is not said, in %s, the first on line %d", plural(r.Standing.Count, "cut"), r.Standing.Line)
+	case r.CutSteps > 0:
+		row("spindle", "turns in every cut")
+	}
+	p.notes(&b, r)
+	_, err := io.WriteString(plain{out}, b.String())
+	return err
+}
+
+// notes is what there is to say of lines.
+func (p *programCall) notes(b *strings.Builder, r *survey.Report) {
+	list := func(head string, tallies []survey.Tally, by bool) {
+		if len(tallies) == 0 {
+			return
+		}
+		fmt.Fprintf(b, "\n%s\n", head)
+		for _, t := range tallies {
+			text := t.Text()
+			if t.Count > 1 {
+				text += fmt.Sprintf(" (%d times)", t.Count)
+			}
+			if by {
+				text = fmt.Sprintf("%-10s %-9s %s", t.First.Classes(), t.First.ID(), wrapped(text, 34, 64))
+			} else {
+				text = wrapped(text, 14, 84)
+			}
+			fmt.Fprintf(b, "  line %-6d %s\n", t.First.Line, text)
+		}
+	}
+	list("not proved, by the first line of each kind", r.NotProved, false)
+	list("the above holds if", r.Assumed, false)
+	list("who would refuse it: class of reader, rule (R is the reference interpreter)", r.Findings, true)
+}
+
+// at is a step's line, its kind and where it goes to.
+func at(s toolpath.Step, u measure.Unit) string {
+	var parts []string
+	for i, l := range [3]measure.Length{s.To.X, s.To.Y, s.To.Z} {
+		if s.To.Known[i] {
+			t, _ := figure(int64(l), limit.Length, u, measure.Nearest)
+			parts = append(parts, "XYZ"[i:i+1]+" "+t)
+		}
+	}
+	to := "a place that is not known"
+	if len(parts) > 0 {
+		to = strings.Join(parts, ", ") + " " + u.String()
+	}
+	return fmt.Sprintf("line %d, %s to %s", s.Line, s.Kind, to)
+}
+
+// boxSpan is a box in one line.
+func boxSpan(x survey.Box, u measure.Unit) string {
+	var parts []string
+	for i, known := range x.Known {
+		if !known {
+			continue
+		}
+		l, _ := figure(int64(x.Low[i]), limit.Length, u, measure.Floor)
+		h, _ := figure(int64(x.High[i]), limit.Length, u, measure.Ceil)
+		parts = append(parts, fmt.Sprintf("%c %s to %s", "XYZ"[i], l, h))
+	}
+	if len(parts) == 0 {
+		return "none at a place that is known"
+	}
+	return strings.Join(parts, ", ") + " " + u.String()
+}
+
+// plural is a count with its noun.
+func plural(n int, noun string) string {
+	if n != 1 {
+		noun += "s"
+	}
+	return fmt.Sprintf("%d %s", n, noun)
+}

@@ -1,0 +1,160 @@
+package post
+
+import (
+	"fmt"
+	"strings"
+
+	"stopshort/machines"
+	"stopshort/post/handwheel"
+	"stopshort/post/handwheel/addup"
+	"stopshort/toolpath"
+	"stopshort/toolpath/limit"
+	"stopshort/toolpath/measure"
+	"stopshort/toolpath/solid"
+)
+
+// Hand is a job as a handwheel table: its rows, their text as a spreadsheet has it,
+// and the judge's word on what that text adds up to.
+type Hand struct {
+	Table    *handwheel.Table
+	CSV      []byte
+	Traces   []*toolpath.Trace // of each set-up, as the text adds up
+	Verdicts []limit.Verdict
+}
+
+// TableName is what the judge calls the table's text.
+const TableName = "the table"
+
+// ByHand makes the handwheel table of some set-ups of a plan, adds its text up again,
+// holds what it comes to against the plan and every limit against that. A [Fault] is
+// the text not adding up to the plan; a [toolpath.Refusal] a cut that the wheels
+// cannot make.
+func ByHand(p *toolpath.Plan, setups []int, material string, m *machines.Machine) (*Hand, error) {
+	held := onStop(p, setups, m)
+	var works []handwheel.Work
+	for i := range held.Setups {
+		works = append(works, workOf(&held.Setups[i]))
+	}
+	t, err := handwheel.Make(held, works, material, m)
+	if err != nil {
+		return nil, err
+	}
+	h := &Hand{Table: t, CSV: t.CSV()}
+	h.Traces, h.Verdicts, err = addsUp(h.CSV, held.Setups, m)
+	t.Measures = h.overPins()
+	return h, err
+}
+
+// overPins is what is left over each bore that a cut stops short of, as it is read over
+// a pin that fits the bore, rounded down.
+func (h *Hand) overPins() (out []string) {
+	u := h.Table.Machine.Units
+	say := func(n int64) string {
+		if u == measure.In {
+			return measure.Length(n).Format(measure.In, 4, measure.Floor) + " in"
+		}
+		return measure.Length(n).Format(measure.MM, 3, measure.Floor) + " mm"
+	}
+	for _, v := range h.Verdicts {
+		if v.Pin > 0 && v.Leave != nil {
+			out = append(out, fmt.Sprintf("%s: %s is %s, which is %s to the far side of a pin of %s in the bore", v.Cut, v.Limit, say(v.Planned), say(v.Planned+v.Pin), say(v.Pin)))
+		}
+	}
+	return out
+}
+
+// onStop is some set-ups of a plan with their depths on what the machine's stop nut can
+// be set to.
+func onStop(p *toolpath.Plan, setups []int, m *machines.Machine) *toolpath.Plan {
+	held := *p
+	held.Setups = nil
+	for _, i := range setups {
+		s := p.Setups[i]
+		s.Operations = append([]toolpath.Operation(nil), s.Operations...)
+		for k := range s.Operations {
+			s.Operations[k] = handwheel.Held(s.Operations[k], m)
+		}
+		held.Setups = append(held.Setups, s)
+	}
+	return &held
+}
+
+// addsUp adds a table's text up and holds what it comes to against its set-ups' plan,
+// and every limit against that.
+func addsUp(text []byte, setups []toolpath.Setup, m *machines.Machine) (traces []*toolpath.Trace, verdicts []limit.Verdict, err error) {
+	sets, err := addup.Read(text, m)
+	if err != nil {
+		return nil, nil, &Fault{Name: TableName, Text: "it does not add up: " + err.Error()}
+	}
+	if len(sets) != len(setups) {
+		return nil, nil, &Fault{Name: TableName, Text: fmt.Sprintf("it has %d set-ups and the plan %d", len(sets), len(setups))}
+	}
+	for i := range setups {
+		s := &setups[i]
+		if fault := sameByHand(s, sets[i], m); fault != nil {
+			return nil, nil, fault
+		}
+		j := limit.New(s, m)
+		j.Program(TableName, s.Operations, sets[i].Trace)
+		verdicts = append(verdicts, j.Verdicts()...)
+		traces = append(traces, sets[i].Trace)
+	}
+	return traces, verdicts, nil
+}
+
+// worn is the backlash from which the dials alone are not to be trusted with a tight
+// size: a screw and nut in order have a third of it ("Manual machine facts", 2).
+const worn = 400 * measure.Micrometre
+
+// Warnings are what the machine's state says against this job: a backlash as large as
+// what the tightest limit sideways has to spare, with no readout on that slide.
+func (h *Hand) Warnings() (out []string) {
+	m := h.Table.Machine
+	var tight *limit.Verdict
+	for i := range h.Verdicts {
+		v := &h.Verdicts[i]
+		if v.Unit == limit.Length && v.Margin > 0 && sideways(v.Limit) && (tight == nil || v.Margin < tight.Margin) {
+			tight = v
+		}
+	}
+	for a, x := range m.Axes {
+		if x.Backlash < worn || tight == nil || int64(x.Backlash) < tight.Margin || m.Readout != nil && m.Readout.Axes[a] {
+			continue
+		}
+		say := func(l measure.Length, way measure.Rounding) string {
+			if m.Units == measure.In {
+				return l.Format(measure.In, 4, way) + " in"
+			}
+			return l.Format(measure.MM, 3, way) + " mm"
+		}
+		out = append(out, fmt.Sprintf("backlash of %s is %s and %s has %s to spare: mend the nut, fit a readout, or set each place by a gauge on the slide",
+			solid.Axis(a), say(x.Backlash, measure.Ceil), tight.Limit, say(measure.Length(tight.Margin), measure.Floor)))
+	}
+	return out
+}
+
+// sideways tells whether a limit's name is one of a place in X and Y.
+func sideways(name string) bool {
+	for _, s := range []string{"wall", "edge", "slot width", "slot end", "each side"} {
+		if strings.Contains(name, s) {
+			return true
+		}
+	}
+	return false
+}
+
+// workOf is a set-up with the box about its metal.
+func workOf(s *toolpath.Setup) handwheel.Work {
+	w := handwheel.Work{Setup: s}
+	for i, b := range s.Metal {
+		box := solid.Bounds(b)
+		for a := range w.Low {
+			lo, hi := box.Low.Along(solid.Axis(a)), box.High.Along(solid.Axis(a))
+			if i == 0 {
+				w.Low[a], w.High[a] = lo, hi
+			}
+			w.Low[a], w.High[a] = min(w.Low[a], lo), max(w.High[a], hi)
+		}
+	}
+	return w
+}

@@ -1,0 +1,210 @@
+package post
+
+import (
+	"fmt"
+
+	"stopshort/machines"
+	"stopshort/post/handwheel/addup"
+	"stopshort/toolpath"
+	"stopshort/toolpath/measure"
+	"stopshort/toolpath/solid"
+)
+
+// follower holds a set-up's steps, as its table adds up, against its plan: every
+// planned move is come to in order; what the table adds, going past to take up the
+// play, are movements with the cutter lifted, which the judge judges like any. A cut
+// stands where the plan says, to the tenth of a nanometre that a dial's line may lie
+// off a whole one, or, where it runs against the side from which positions are met,
+// less than a step of the dial short of it. A lift may be up to two steps higher.
+type follower struct {
+	setup *toolpath.Setup
+	steps []toolpath.Step
+	k     int
+	grid  [3]measure.Length // a step of each dial, rounded up
+	at    solid.Point       // planned
+	least measure.Feed
+}
+
+func sameByHand(s *toolpath.Setup, set addup.Set, m *machines.Machine) *Fault {
+	if len(set.Cuts) != len(s.Operations) {
+		return &Fault{Name: TableName, Text: fmt.Sprintf("it has %d cuts and the plan %d", len(set.Cuts), len(s.Operations))}
+	}
+	if fault := zeros(s, set, m); fault != nil {
+		return fault
+	}
+	f := &follower{setup: s, steps: set.Trace.Steps, least: m.Feeds.Low}
+	for a := range f.grid {
+		f.grid[a] = m.Axes[a].StepValue().Times(1, measure.Ceil)
+	}
+	for i, op := range s.Operations {
+		if set.Cuts[i].Tool != op.Tool.Number {
+			return &Fault{Name: TableName, Text: fmt.Sprintf("cut %d has tool %d and the plan tool %d", i+1, set.Cuts[i].Tool, op.Tool.Number)}
+		}
+		z, _ := m.ZAxis(op.DepthBy)
+		f.grid[2] = z.StepValue().Times(1, measure.Ceil)
+		if fault := f.stops(set.Cuts[i], op); fault != nil {
+			return fault
+		}
+		for _, pass := range op.Passes {
+			for _, mv := range pass.Moves {
+				if fault := f.move(i, op, mv); fault != nil {
+					return fault
+				}
+			}
+		}
+		for f.k < len(f.steps) && f.steps[f.k].Op == i {
+			if f.steps[f.k].Kind != toolpath.Rapid {
+				return f.fault("it cuts on after the plan's last move of %s", op.Name)
+			}
+			f.k++
+		}
+	}
+	if f.k < len(f.steps) {
+		return f.fault("it goes on after the plan's end")
+	}
+	return nil
+}
+
+// zeros holds the rows that set a dial: X and Y at the set-up's zero, Z on the face that
+// is touched, less than a step of the dial below it, over the place that the job names.
+func zeros(s *toolpath.Setup, set addup.Set, m *machines.Machine) *Fault {
+	for _, d := range set.Dials {
+		wrong := func(format string, args ...any) *Fault {
+			return &Fault{Name: TableName, Line: d.Row, Text: fmt.Sprintf(format, args...)}
+		}
+		if d.Axis < 2 {
+			if v := d.At.Along(solid.Axis(d.Axis)); v != 0 {
+				return wrong("the zero of %s is set to %s", solid.Axis(d.Axis), v.MM())
+			}
+			continue
+		}
+		if d.Cut < 0 || d.Cut >= len(s.Operations) {
+			return wrong("Z is touched outside any cut")
+		}
+		z, _ := m.ZAxis(s.Operations[d.Cut].DepthBy)
+		if off := s.Top - d.At.Z; off < -1 || off >= z.StepValue().Times(1, measure.Ceil) {
+			return wrong("the touched face stands at %s and the dial is set to %s", s.Top.MM(), d.At.Z.MM())
+		}
+		for a, want := range s.Touch {
+			if off := (d.At.Along(solid.Axis(a)) - want).Abs(); off >= m.Axes[a].StepValue().Times(1, measure.Ceil) {
+				return wrong("Z is touched at %s %s and the job says %s", solid.Axis(a), d.At.Along(solid.Axis(a)).MM(), want.MM())
+			}
+		}
+	}
+	return nil
+}
+
+// told is how far a stop in a sentence may be off its exact place: the last figure.
+const told = 13_000
+
+// stops holds where a cut's rows say that its depth stops: at its deepest, or at most a
+// nut's step below nothing of it.
+func (f *follower) stops(c addup.Cut, op toolpath.Operation) *Fault {
+	low := f.setup.Clearance
+	for _, p := range op.Passes {
+		for _, m := range p.Moves {
+			low = min(low, m.To.Z)
+		}
+	}
+	if c.Stop == nil || *c.Stop < low-600 {
+		return f.fault("the stop of %s is not told, or below its deepest place %s", op.Name, low.MM())
+	}
+	if c.Nut != nil && (*c.Nut < low-told || (*c.Nut-*c.Stop).Abs() > told) {
+		return f.fault("the nut of %s is set to %s, and its deepest place is %s", op.Name, c.Nut.MM(), low.MM())
+	}
+	return nil
+}
+
+func (f *follower) fault(format string, args ...any) *Fault {
+	line := 0
+	if f.k < len(f.steps) {
+		line = f.steps[f.k].Line
+	}
+	return &Fault{Name: TableName, Line: line, Text: fmt.Sprintf(format, args...)}
+}
+
+// move finds one planned move among the steps.
+func (f *follower) move(i int, op toolpath.Operation, mv toolpath.Move) *Fault {
+	from := f.at
+	f.at = mv.To
+	switch {
+	case mv.Kind == toolpath.Rapid:
+		for !f.reached(mv.To) {
+			if f.k >= len(f.steps) || f.steps[f.k].Op != i || f.steps[f.k].Kind != toolpath.Rapid {
+				return f.fault("it does not come to the planned X%s Y%s Z%s", mv.To.X.MM(), mv.To.Y.MM(), mv.To.Z.MM())
+			}
+			f.take(mv.To, from)
+		}
+		return nil
+	case mv.To == from:
+		return nil
+	}
+	for f.k < len(f.steps) && f.steps[f.k].Op == i && f.steps[f.k].Kind == toolpath.Rapid {
+		f.take(from, from)
+	}
+	if !f.reached(from) {
+		return f.fault("the cut does not begin at the planned X%s Y%s Z%s", from.X.MM(), from.Y.MM(), from.Z.MM())
+	}
+	if f.k >= len(f.steps) || f.steps[f.k].Op != i {
+		return f.fault("a planned cut is missing from %s", op.Name)
+	}
+	f.take(mv.To, from)
+	s := f.steps[f.k-1]
+	f.k--
+	defer func() { f.k++ }()
+	switch {
+	case s.Kind != mv.Kind:
+		return f.fault("it reads as a %s and the plan asks for a %s", s.Kind, mv.Kind)
+	case s.Speed != op.Speed:
+		return f.fault("the spindle turns at %s and the plan asks for %s", s.Speed, op.Speed)
+	case s.Feed > mv.Feed && s.Feed > f.least+f.least/4:
+		return f.fault("it is fed at %s and the plan asks for %s", s.Feed, mv.Feed)
+	}
+	for a := range f.grid {
+		was, want, is := from.Along(solid.Axis(a)), mv.To.Along(solid.Axis(a)), s.To.Along(solid.Axis(a))
+		short := want - is
+		if want < was {
+			short = -short
+		}
+		if want == was {
+			short = short.Abs()
+		}
+		if short < 0 || short >= f.grid[a] {
+			return f.fault("%s stands at %s and the plan asks for %s", solid.Axis(a), is.MM(), want.MM())
+		}
+	}
+	return nil
+}
+
+// reached tells whether the cutter stands at a planned place, after the last step
+// that was taken: to less than a step aside, no lower, and less than two steps higher.
+func (f *follower) reached(p solid.Point) bool {
+	if f.k == 0 {
+		return false
+	}
+	at := f.steps[f.k-1].To
+	up := at.Z - p.Z
+	return at.AllKnown() && (at.X-p.X).Abs() < f.grid[0] && (at.Y-p.Y).Abs() < f.grid[1] && up >= 0 && up < 2*f.grid[2]
+}
+
+// take takes a step, with each coordinate that is a planned one to the tenth of a
+// nanometre put on it: the line is the same, and the plan has rounded it to its safe
+// side.
+func (f *follower) take(to, from solid.Point) {
+	s := &f.steps[f.k]
+	for a := range f.grid {
+		axis := solid.Axis(a)
+		if f.k > 0 && s.From.Known[a] {
+			if v := f.steps[f.k-1].To.Along(axis); (s.From.Along(axis) - v).Abs() <= 1 {
+				s.From.Point = s.From.With(axis, v)
+			}
+		}
+		for _, p := range []solid.Point{to, from} {
+			if v := p.Along(axis); s.To.Known[a] && (s.To.Along(axis)-v).Abs() <= 1 {
+				s.To.Point = s.To.With(axis, v)
+				break
+			}
+		}
+	}
+	f.k++
+}

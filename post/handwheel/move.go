@@ -1,0 +1,192 @@
+package handwheel
+
+import (
+	"fmt"
+	"strings"
+
+	"stopshort/toolpath"
+	"stopshort/toolpath/measure"
+)
+
+// move is the rows of one planned move.
+func (b *bench) move(m toolpath.Move) error {
+	var to [3]int64
+	var turned []int
+	for i, l := range [3]measure.Length{m.To.X, m.To.Y, m.To.Z} {
+		n, err := b.now(i).steps(l)
+		if err != nil {
+			return err
+		}
+		if to[i] = n; n != b.now(i).plan {
+			turned = append(turned, i)
+		}
+	}
+	switch {
+	case m.Kind == toolpath.Rapid:
+		return b.rapid(m, to)
+	case m.Kind == toolpath.Line && len(turned) <= 1:
+		for _, i := range turned {
+			b.feed(b.now(i), to[i], m.Feed)
+		}
+		return nil
+	case m.Kind == toolpath.Line:
+		return refusal(b.setup, b.op, "one wheel at a time", "a cut at an angle", "along X, along Y or down",
+			"turn the work in the vice so that the cut lies along X or Y, and give it a set-up of its own")
+	}
+	// An arc: by rotary table or by nibbling, issue 6, point 9. Its rows are to be made
+	// here from the operation's lines and arcs.
+	return refusal(b.setup, b.op, "one wheel at a time", "a round cut", "straight cuts along X, along Y or down",
+		"cut it on a machine with a controller")
+}
+
+// rapid lifts, crosses and goes down, in this order.
+func (b *bench) rapid(m toolpath.Move, to [3]int64) error {
+	z := b.now(2)
+	if to[2] > z.plan {
+		if err := b.lift(z, m.To.Z); err != nil {
+			return err
+		}
+		if to[0] == b.xy[0].plan && to[1] == b.xy[1].plan {
+			return nil
+		}
+	}
+	b.cross(to)
+	if to[2] < z.plan {
+		b.free(2, true)
+		b.turn(z, to[2], to[2], "", map[string]string{"down": "down, near", "deeper": "in, near"}[deeper(b.machine)])
+	}
+	return nil
+}
+
+// lift winds Z up, so that the cutter stands no lower than asked when the play is
+// counted.
+func (b *bench) lift(w *wheel, to measure.Length) error {
+	n, err := w.steps(to)
+	if err != nil {
+		return err
+	}
+	b.free(2, false)
+	b.turn(w, n+w.play(measure.Ceil), n, "", map[string]string{"down": "up, clear", "deeper": "out, clear"}[deeper(b.machine)])
+	return nil
+}
+
+// cross goes to a place with the cutter lifted: each wheel comes to it the way
+// positions are met, and goes past first where it must.
+func (b *bench) cross(to [3]int64) {
+	for i := range b.xy {
+		w := b.xy[i]
+		n := to[i]
+		if n == w.plan && w.met {
+			continue
+		}
+		if b.locked[0] || b.locked[1] {
+			b.unlock(0, 1)
+		}
+		if (n-w.plan)*w.way() <= 0 {
+			past := n - w.way()*(w.play(measure.Ceil)+w.quarter())
+			b.turn(w, past, n, "", "past it")
+			b.turn(w, n, n, "", "back to it")
+			continue
+		}
+		b.turn(w, n, n, "", "")
+	}
+}
+
+// feed is one cutting movement. Against the way positions are met the wheel goes on
+// by the play, in whole lines, so that the cutter ends up to a line short.
+func (b *bench) feed(w *wheel, to int64, f measure.Feed) {
+	b.free(w.axis, true)
+	at, note := to, ""
+	with := (to-w.plan)*w.way() > 0
+	if !with {
+		at = to - w.way()*w.play(measure.Floor)
+	}
+	if with != w.met && w.axis < 2 {
+		note = "play first"
+	}
+	b.turn(w, at, to, halves(secondsATurn(w.Axis, f, b.machine.Feeds.Low)), note)
+}
+
+// fiveTurns is how many turns are ticked off together, and from how many on.
+const fiveTurns = 5
+
+// turn is the row of one movement of one wheel, to a place of its own; plan is where
+// the cutter is meant to be.
+func (b *bench) turn(w *wheel, to, plan int64, feed, note string) {
+	delta := to - w.at
+	if delta == 0 {
+		w.plan = plan
+		return
+	}
+	moved := w.Reading(max(delta, -delta))
+	r := Row{
+		Setup: b.setup.Number, Cut: clean(b.op.Name), Pass: b.pass, Wheel: w.label, Turn: w.turn(delta),
+		Turns: moved.Turns, Lines: moved.Lines, Reading: w.Shown(to), Total: w.total(to), Feed: feed, Note: note,
+	}
+	w.met = (delta > 0) == (w.way() > 0)
+	r.Target = w.Position(plan, measure.Nearest)
+	if note == "past it" {
+		r.Target = w.Position(to, measure.Nearest)
+		if !w.met {
+			r.Target += measure.Length(w.way()) * w.Backlash
+		}
+	}
+	if w.axis == 2 && b.stop != nil && delta < 0 {
+		left := r.Target - *b.stop
+		r.ToStop = &left
+	}
+	for n := int64(fiveTurns); n <= moved.Turns && moved.Turns > fiveTurns && len(r.Ticks) < 20; n += fiveTurns {
+		r.Ticks = append(r.Ticks, n)
+	}
+	w.at, w.plan = to, plan
+	w.lowest, w.most = min(w.lowest, to), max(w.most, to)
+	b.table.Rows = append(b.table.Rows, r)
+}
+
+// lockName is what is locked.
+func (b *bench) lockName(axis int) string {
+	if axis == 2 {
+		return b.by
+	}
+	return axisNames[axis]
+}
+
+// unlock frees the slides that are locked, in one row.
+func (b *bench) unlock(axes ...int) {
+	var names []string
+	for _, a := range axes {
+		if b.locked[a] {
+			names = append(names, b.lockName(a))
+		}
+		b.locked[a] = false
+	}
+	if len(names) > 0 {
+		b.say("free %s", strings.Join(names, " and "))
+	}
+}
+
+// free makes one slide free to move and, before a cut or a way down, locks the
+// others. A depth that was set is read again once it is locked.
+func (b *bench) free(axis int, lock bool) {
+	var what, names []string
+	again := ""
+	for a := range b.locked {
+		if a != axis && lock && !b.locked[a] {
+			b.locked[a] = true
+			names = append(names, b.lockName(a))
+			if w := b.now(a); a == 2 && w.met {
+				again = fmt.Sprintf(" and read it again: %s", w.shownText(w.at))
+			}
+		}
+	}
+	if len(names) > 0 {
+		what = append(what, "lock "+strings.Join(names, " and ")+again)
+	}
+	if b.locked[axis] {
+		b.locked[axis] = false
+		what = append(what, "free "+b.lockName(axis))
+	}
+	if len(what) > 0 {
+		b.say("%s", strings.Join(what, "; "))
+	}
+}

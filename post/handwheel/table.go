@@ -1,0 +1,191 @@
+package handwheel
+
+import (
+	"fmt"
+	"strings"
+
+	"stopshort/machines"
+	"stopshort/toolpath"
+	"stopshort/toolpath/measure"
+)
+
+// Work is one set-up as its table needs it: its plan, and the box about its metal.
+type Work struct {
+	Setup     *toolpath.Setup
+	Low, High [3]measure.Length
+}
+
+// Make works out the table of some set-ups. material is what the stock is made of,
+// for the cautions. A refusal is a [toolpath.Refusal]: a cut that two wheels at once
+// would have to make, or that a wheel has no travel for.
+func Make(p *toolpath.Plan, works []Work, material string, m *machines.Machine) (*Table, error) {
+	t := &Table{Title: p.Title, Digest: p.Digest, Machine: m}
+	for _, w := range works {
+		b := &bench{table: t, machine: m, setup: w.Setup, work: w}
+		b.xy, b.z = wheelsOf(m)
+		if err := b.lay(); err != nil {
+			return nil, err
+		}
+	}
+	for i := range t.Rows {
+		t.Rows[i].Number = i + 1
+	}
+	t.Head, t.Reading = legend(m), reading()
+	t.Cautions = cautions(works, material, m)
+	return t, nil
+}
+
+// bench is the machine while the rows of one set-up are laid out.
+type bench struct {
+	table   *Table
+	machine *machines.Machine
+	setup   *toolpath.Setup
+	work    Work
+	xy      [2]*wheel
+	z       map[string]*wheel
+	by      string  // what sets Z now
+	locked  [3]bool // X, Y, Z
+	speed   measure.Speed
+	op      *toolpath.Operation
+	pass    string
+	stop    *measure.Length // where the cut in hand stops
+}
+
+// now is the wheel of an axis.
+func (b *bench) now(axis int) *wheel {
+	if axis < 2 {
+		return b.xy[axis]
+	}
+	return b.z[b.by]
+}
+
+// say adds a row without a movement.
+func (b *bench) say(format string, args ...any) {
+	r := Row{Setup: b.setup.Number, Pass: b.pass, Note: clean(fmt.Sprintf(format, args...))}
+	if b.op != nil {
+		r.Cut = clean(b.op.Name)
+	}
+	b.table.Rows = append(b.table.Rows, r)
+}
+
+// clean puts text from a file on one line.
+func clean(s string) string { return strings.Join(strings.Fields(s), " ") }
+
+// lay is the whole set-up.
+func (b *bench) lay() error {
+	b.zeros()
+	for i := range b.setup.Operations {
+		if err := b.dryRun(i); err != nil {
+			return err
+		}
+	}
+	for i := range b.setup.Operations {
+		if err := b.cut(i); err != nil {
+			return err
+		}
+	}
+	b.op, b.pass, b.stop = nil, "", nil
+	b.say("spindle off; brush the chips away and measure before the work is let go")
+	return nil
+}
+
+// cut is one operation: its tool, where Z is touched, its stop, and its passes.
+func (b *bench) cut(i int) error {
+	ops := b.setup.Operations
+	op := &ops[i]
+	if _, ok := b.z[op.DepthBy]; !ok {
+		return refusal(b.setup, op, "wheels", "depth by "+op.DepthBy, strings.Join(b.machine.Sources(), " or "), "plan it for this machine")
+	}
+	b.op, b.pass = op, ""
+	fresh := i == 0 || ops[i-1].Tool.Number != op.Tool.Number || ops[i-1].DepthBy != op.DepthBy
+	b.say("cut %d of %d: tool %d, %s", i+1, len(ops), op.Tool.Number, toolText(op.Tool, b.machine.Units))
+	b.table.Rows[len(b.table.Rows)-1].begins = true
+	if fresh {
+		b.fit(i)
+		if err := b.touch(); err != nil {
+			return err
+		}
+	}
+	if err := b.setStop(); err != nil {
+		return err
+	}
+	if fresh {
+		if err := b.lift(b.now(2), clearanceOf(op, b.setup)); err != nil {
+			return err
+		}
+	}
+	if fresh || op.Speed != b.speed {
+		b.speed = op.Speed
+		b.say("spindle on at %s", op.Speed)
+	}
+	for k, pass := range op.Passes {
+		b.pass = clean(pass.Name)
+		if k > 0 && k%stopAgain == 0 {
+			b.stopAgain()
+		}
+		for _, mv := range pass.Moves {
+			if err := b.move(mv); err != nil {
+				return err
+			}
+		}
+	}
+	b.pass = ""
+	if len(op.Notes) > 0 {
+		b.say("spindle off")
+		b.speed = 0
+		for _, n := range op.Notes {
+			b.say("%s", n)
+		}
+	}
+	return b.inTravel()
+}
+
+// clearanceOf is the height that an operation starts at.
+func clearanceOf(op *toolpath.Operation, s *toolpath.Setup) measure.Length {
+	for _, p := range op.Passes {
+		for _, m := range p.Moves {
+			return m.To.Z
+		}
+	}
+	return s.Clearance
+}
+
+// inTravel asks that the wheel that sets Z has travel for all that it was turned
+// since it was touched off.
+func (b *bench) inTravel() error {
+	w := b.now(2)
+	span := w.Position(w.most, measure.Ceil) - w.Position(w.lowest, measure.Floor)
+	if span <= w.Travel {
+		return nil
+	}
+	has := w.Dial(w.Travel, measure.Floor)
+	do := "cut it in two set-ups, or drill from both sides, or raise the work and lower the clearance plane"
+	if len(b.z) > 1 {
+		do += ", or set its depth by another wheel with depth_by"
+	}
+	deep := w.Reading(max(-w.lowest, 0))
+	return refusal(b.setup, b.op, "travel of the "+w.by,
+		fmt.Sprintf("%s deep is %s, and %s with the lift to the clearance plane", lengthText(b.machine.Units, w.Position(-w.lowest, measure.Ceil)), deep.Text(), lengthText(b.machine.Units, span)),
+		fmt.Sprintf("%s, %s", has.Text(), lengthText(b.machine.Units, w.Travel)), do)
+}
+
+func refusal(s *toolpath.Setup, op *toolpath.Operation, limit, planned, allowed, do string) error {
+	return toolpath.Refusal{Setup: s.Name, Cut: op.Name, Limit: limit, Planned: planned, Allowed: allowed, Do: do}
+}
+
+// lengthText is a length in the machine's unit.
+func lengthText(u measure.Unit, l measure.Length) string {
+	if u == measure.In {
+		return l.Format(measure.In, 4, measure.Nearest) + " in"
+	}
+	return l.Format(measure.MM, 3, measure.Nearest) + " mm"
+}
+
+// toolText is a cutter for a person.
+func toolText(c toolpath.Cutter, u measure.Unit) string {
+	s := fmt.Sprintf("%s %s, %s", c.Kind, c.Diameter.Both(), c.MadeOf)
+	if c.Measured != c.Diameter {
+		s += ", measured " + lengthText(u, c.Measured)
+	}
+	return s
+}

@@ -1,0 +1,158 @@
+package handwheel
+
+import (
+	"fmt"
+	"strings"
+	"unicode/utf8"
+
+	"stopshort/machines"
+	"stopshort/toolpath/measure"
+)
+
+// wide is the most characters of a line of the text.
+const wide = 100
+
+// Text is the table for a person at the machine: what must be known once, the dry
+// run, then the rows, a page for each cut.
+func (t *Table) Text() string {
+	var b strings.Builder
+	b.WriteString(wrap(fmt.Sprintf("%s by hand on %s, job %s", clean(t.Title), t.Machine.Name, t.Digest), 0))
+	lines := func(title string, of []string) {
+		if len(of) == 0 {
+			return
+		}
+		fmt.Fprintf(&b, "\n%s\n", title)
+		for _, s := range of {
+			b.WriteString("  " + wrap(clean(s), 4))
+		}
+	}
+	lines("warnings", t.Warnings)
+	lines("wheels", t.Head)
+	lines("how the rows are read", t.Reading)
+	lines("cautions", t.Cautions)
+	lines("measure, spindle off", t.Measures)
+	setup := 0
+	var c columns
+	for i := range t.Rows {
+		r := &t.Rows[i]
+		if r.Setup != setup {
+			setup = r.Setup
+			c = t.columns()
+			b.WriteString("\n" + strings.Repeat("=", wide) + "\n")
+			b.WriteString(c.head(t.Machine.Units))
+		}
+		if r.begins {
+			b.WriteString("\n" + strings.Repeat("-", wide) + "\n")
+			b.WriteString(wrap(fmt.Sprintf("%s: %s", r.Cut, r.Note), 4))
+			b.WriteString(c.head(t.Machine.Units))
+			c.pass = ""
+			continue
+		}
+		if r.Pass != c.pass {
+			c.pass = r.Pass
+			if r.Pass != "" {
+				b.WriteString(wrap("- "+r.Pass, 2))
+			}
+		}
+		b.WriteString(c.row(t, r))
+	}
+	return b.String()
+}
+
+// columns are the widths that depend on the machine's words.
+type columns struct {
+	wheel, turn int
+	pass        string
+}
+
+func (t *Table) columns() columns {
+	c := columns{wheel: 5, turn: 4}
+	for i := range t.Rows {
+		c.wheel = max(c.wheel, utf8.RuneCountInString(t.Rows[i].Wheel))
+		c.turn = max(c.turn, utf8.RuneCountInString(t.Rows[i].Turn))
+	}
+	return c
+}
+
+func (c *columns) head(u measure.Unit) string {
+	return c.line("row", "wheel", "turn", "turns+lines", "s/turn", "dial", "total", u.String(), "to stop", "")
+}
+
+func (c *columns) line(number, wheel, turn, by, feed, dial, total, target, stop, note string) string {
+	s := fmt.Sprintf("%4s %s %s %11s %6s %6s %14s %9s %8s", number, pad(wheel, c.wheel), pad(turn, c.turn), by, feed, dial, total, target, stop)
+	switch {
+	case note == "":
+	case utf8.RuneCountInString(s)+1+utf8.RuneCountInString(note) <= wide:
+		s += " " + note
+	default:
+		return strings.TrimRight(s, " ") + "\n     " + wrap(note, 5)
+	}
+	return strings.TrimRight(s, " ") + "\n"
+}
+
+func pad(s string, n int) string { return s + strings.Repeat(" ", max(n-utf8.RuneCountInString(s), 0)) }
+
+// row is one row: a movement in its columns, or a sentence behind the row's number.
+func (c *columns) row(t *Table, r *Row) string {
+	number := fmt.Sprint(r.Number)
+	if r.Wheel == "" {
+		return fmt.Sprintf("%4s ", number) + wrap(r.Note, 5)
+	}
+	stop := ""
+	if r.ToStop != nil {
+		stop = t.short(*r.ToStop, measure.Floor)
+	}
+	by := ""
+	if r.Turn != "" {
+		by = fmt.Sprintf("%d + %s", r.Turns, machines.LinesText(r.Lines))
+	}
+	note := r.Note
+	if len(r.Ticks) > 0 {
+		if note != "" {
+			note += "; "
+		}
+		note += "tick off"
+		for _, n := range r.Ticks {
+			note += fmt.Sprintf(" %d[ ]", n)
+		}
+	}
+	return c.line(number, r.Wheel, r.Turn, by, r.Feed, machines.LinesText(r.Reading), r.Total, t.target(r), stop, note)
+}
+
+// target is where the cutter stands: where a readout is fitted, to its resolution.
+func (t *Table) target(r *Row) string {
+	l := r.Target
+	if ro := t.Machine.Readout; ro != nil && ro.Axes[strings.IndexByte("XYZ", r.Wheel[0])] {
+		l = l.Round(ro.Resolution, measure.Nearest)
+	}
+	return t.short(l, measure.Nearest)
+}
+
+func (t *Table) short(l measure.Length, way measure.Rounding) string {
+	if t.Machine.Units == measure.In {
+		return l.Format(measure.In, 4, way)
+	}
+	return l.Format(measure.MM, 3, way)
+}
+
+// wrap breaks text at spaces to the table's width, each line after the first
+// indented, and ends it with a line's end. The first line begins where the caller is,
+// at most at the same indent.
+func wrap(text string, indent int) string {
+	var b strings.Builder
+	n := indent
+	for i, word := range strings.Fields(text) {
+		l := utf8.RuneCountInString(word)
+		switch {
+		case i > 0 && n+1+l > wide:
+			b.WriteString("\n" + strings.Repeat(" ", indent))
+			n = indent
+		case i > 0:
+			b.WriteString(" ")
+			n++
+		}
+		b.WriteString(word)
+		n += l
+	}
+	return b.String() + "\n"
+}

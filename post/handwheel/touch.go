@@ -1,0 +1,260 @@
+package handwheel
+
+import (
+	"fmt"
+
+	"stopshort/machines"
+	"stopshort/toolpath"
+	"stopshort/toolpath/measure"
+)
+
+// zeros is how the set-up is held and how X and Y are picked up.
+func (b *bench) zeros() {
+	s := b.setup
+	b.say("set-up %d, %s", s.Number, s.Name)
+	for _, h := range s.Head {
+		b.say("%s", h)
+	}
+	for i, w := range b.xy {
+		edge, at := w.sides[0], b.work.Low[i]
+		if w.way() < 0 {
+			edge, at = w.sides[1], b.work.High[i]
+		}
+		w.set(0)
+		b.dialRow(w, fmt.Sprintf("spindle off: touch the %s edge of the metal, turning %s; %s; dial set to %s",
+			edge, w.turn(w.way()), w.fromEdge(at, b.machine.Units), w.count(0)))
+	}
+}
+
+// fromEdge is the way from an edge that was touched to zero, met the same way.
+func (w *wheel) fromEdge(at measure.Length, u measure.Unit) string {
+	far := at.Abs()
+	s := fmt.Sprintf("%s (%s)", lengthText(u, far), w.Dial(far, measure.Nearest).Text())
+	switch ahead := -at * measure.Length(w.way()); {
+	case ahead == 0:
+		return "wind on by half the tip to zero"
+	case ahead > 0:
+		return "wind on by " + s + " and half the tip to zero"
+	}
+	return "zero is back by " + s + " less half the tip: go past it and come up to it " + w.turn(w.way())
+}
+
+// count is turns and lines from zero as they are to be read back: "0 turns + 0".
+func (w *wheel) count(n int64) string { return w.Reading(n).Text() }
+
+// dialRow is a row that sets a dial instead of turning it.
+func (b *bench) dialRow(w *wheel, note string) {
+	r := Row{Setup: b.setup.Number, Wheel: w.label, Reading: w.Shown(w.at), Total: w.total(w.at),
+		Target: w.Position(w.at, measure.Nearest), Note: clean(note), Pass: b.pass}
+	if b.op != nil {
+		r.Cut = clean(b.op.Name)
+	}
+	b.table.Rows = append(b.table.Rows, r)
+}
+
+// fit is the change of the tool, and of what sets Z.
+func (b *bench) fit(i int) {
+	s, op := b.setup, b.op
+	b.stop = nil
+	if b.locked[0] || b.locked[1] {
+		b.unlock(0, 1)
+	}
+	b.by = op.DepthBy
+	b.now(2).known = false
+	b.locked[2] = false
+	hold := ""
+	for _, by := range b.machine.Sources() {
+		switch {
+		case by == b.by:
+		case by == "quill":
+			hold += "; quill right up and locked, the " + b.by + " sets Z"
+		case by == "head" && b.machine.RoundColumn:
+			hold += "; the head is not moved, the " + b.by + " sets Z"
+		default:
+			hold += fmt.Sprintf("; set the %s for the tool's length and lock it, the %s sets Z", by, b.by)
+		}
+	}
+	as := fmt.Sprintf(", sticking out %s, and tighten it", b.figure(op.Tool.StickOut))
+	if i > 0 && s.Operations[i-1].Tool.Number == op.Tool.Number {
+		as = " as before"
+	}
+	b.say("spindle off, %s: fit tool %d%s%s", clearOf(b.machine), op.Tool.Number, as, hold)
+}
+
+// deeper is the way that cuts deeper, and clearOf how the cutter is got out of the way:
+// a lathe's depth lies along its bed.
+func deeper(m *machines.Machine) string {
+	if m.Kind == "lathe" {
+		return "deeper"
+	}
+	return "down"
+}
+
+func clearOf(m *machines.Machine) string {
+	if m.Kind == "lathe" {
+		return "wind the saddle out until the cutter is clear of everything"
+	}
+	return "raise the cutter clear of everything"
+}
+
+// touch sets Z by touching the face.
+func (b *bench) touch() error {
+	s := b.setup
+	to := [3]int64{}
+	for i, w := range b.xy {
+		to[i] = w.StepValue().Steps(s.Touch[i], measure.Nearest)
+	}
+	b.cross(to)
+	z := b.now(2)
+	n := z.StepValue().Steps(s.Top, measure.Floor)
+	z.set(n)
+	what := "cutter"
+	if b.op.Tool.Point > 0 {
+		what = "drill's point"
+	}
+	note := fmt.Sprintf("spindle off: touch the face with the %s, going %s; dial set to %s", what, deeper(b.machine), z.count(n))
+	if off := s.Top - z.Position(n, measure.Floor); off > 1 {
+		note += fmt.Sprintf("; the face stands %s higher, which is given away on the shallow side", b.figure(off))
+	}
+	b.dialRow(z, note)
+	return nil
+}
+
+// lineText is what one step of a dial is, to a figure that a person uses.
+func lineText(u measure.Unit, r measure.Ratio) string {
+	l := r.Times(1, measure.Nearest)
+	if u == measure.In {
+		return l.Format(measure.InThou, 2, measure.Nearest) + " thou"
+	}
+	return l.Format(measure.MM, 4, measure.Nearest) + " mm"
+}
+
+// dryRun is one cut's line of the walk through with the cutter raised.
+func (b *bench) dryRun(i int) error {
+	op := &b.setup.Operations[i]
+	z, ok := b.z[op.DepthBy]
+	if !ok {
+		return refusal(b.setup, op, "wheels", "depth by "+op.DepthBy, "what this machine has", "plan it for this machine")
+	}
+	at := func(m toolpath.Move) (string, error) {
+		x, err := b.xy[0].steps(m.To.X)
+		if err != nil {
+			return "", err
+		}
+		y, err := b.xy[1].steps(m.To.Y)
+		return fmt.Sprintf("X %s, Y %s", b.xy[0].total(x), b.xy[1].total(y)), err
+	}
+	var ends [2]string
+	for k := range op.Passes {
+		for _, m := range op.Passes[k].Moves {
+			s, err := at(m)
+			if err != nil {
+				return err
+			}
+			if ends[0] == "" {
+				ends[0] = s
+			}
+			ends[1] = s
+		}
+	}
+	n, err := z.steps(deepest(op))
+	if err != nil {
+		return err
+	}
+	stop := "no nut"
+	if nutOn(b.machine, op) {
+		stop = "nut at " + b.figure(-deepest(op).Round(b.machine.Stop.Step, measure.Ceil))
+	}
+	b.op = op
+	b.say("dry run of %s, spindle off, cutter clear: starts at %s; ends at %s; deepest %s (%s), %s",
+		op.Name, ends[0], ends[1], z.total(n), b.figure(z.Position(n, measure.Nearest)), stop)
+	b.op = nil
+	return nil
+}
+
+// legend is how the wheels count, and the check with a gauge.
+func legend(m *machines.Machine) []string {
+	var out []string
+	xy, z := wheelsOf(m)
+	wheels := []*wheel{xy[0], xy[1]}
+	for _, by := range m.Sources() {
+		wheels = append(wheels, z[by])
+	}
+	for _, w := range wheels {
+		out = append(out, w.legend(m))
+	}
+	out = append(out,
+		"zero: come up to an edge or a pin that fits a bore, take off half the finder's tip or the pin, and set the dial",
+		"touching: up to paper or a feeler until it is gripped, take that out, go on by its thickness, set the dial; a drill on the plain face, not in a mark",
+		"X and Y keep their zeros while a tool is changed, if neither wheel is turned and nothing is knocked",
+	)
+	if r := m.Readout; r != nil {
+		s := ""
+		for i, on := range r.Axes {
+			if on {
+				s += axisNames[i] + " "
+			}
+		}
+		out = append(out, fmt.Sprintf("%shave a readout to %s: it shows the target column; turns and dial stand beside it", s, lengthText(m.Units, r.Resolution)))
+	}
+	return out
+}
+
+func (w *wheel) legend(m *machines.Machine) string {
+	goes := w.sides[0] // the cutter, over the work
+	back := w.sides[1]
+	if w.Sense == "+" {
+		goes, back = back, goes
+	}
+	s := fmt.Sprintf("%s is the %s: %s sends the cutter %s", w.label, w.Wheel, w.Words[0], goes)
+	if w.Moves != "cutter" {
+		s = fmt.Sprintf("%s is the %s: %s sends the work %s, so that the cutter goes %s over it", w.label, w.Wheel, w.Words[0], back, goes)
+	}
+	s += fmt.Sprintf("; %s lines a turn, a line is %s", machines.LinesText(w.Lines), lineText(m.Units, w.LineValue()))
+	if w.Diameter {
+		s += ", and the dial shows diameters, twice that"
+	}
+	if w.Line > 0 && !w.Diameter && w.LineValue() != measure.NewRatio(int64(w.Line), 1) {
+		s += fmt.Sprintf(" though it is called %s: count lines, not what they are called", lineText(m.Units, measure.NewRatio(int64(w.Line), 1)))
+	}
+	if w.Falls {
+		s += "; its numbers fall as it goes " + w.Words[0]
+	}
+	five := measure.NewRatio(5*w.Lead.Num, w.Lead.Den)
+	s += fmt.Sprintf("; backlash %s; check: five turns are %s on a gauge", lengthText(m.Units, w.Backlash), lengthText(m.Units, five.Times(1, measure.Nearest)))
+	return s
+}
+
+// reading tells how the rows are read.
+func reading() []string {
+	return []string{
+		"turns+lines is how far the wheel is turned from the row before; dial is what then stands at its mark",
+		"total is turns + lines from zero, and on which side; the column after it is where the cutter stands",
+		"past it, back to it: the place is met from one side, so that the play between screw and nut does no harm",
+		"play first: the wheel turns by the play before the slide moves, and turns and total hold that play",
+		"a row without s/turn is wound with the cutter clear or coming near; one with it is the feed, so long for each turn",
+	}
+}
+
+// cautions are told once, at the head.
+func cautions(works []Work, material string, m *machines.Machine) []string {
+	out := []string{
+		"go by the machine's manual and local rules; where in doubt ask a competent person",
+		"spindle off before you fit, feel, measure, set a stop or clear chips; eyes protected, guard on, a brush and not fingers",
+		"walk the dry run first; turn only the wheel that the row names, and only the way it says",
+		"if a count is lost: spindle off, lift, and begin again from the row that sets the dial",
+	}
+	drills := false
+	for _, w := range works {
+		for _, op := range w.Setup.Operations {
+			drills = drills || op.Tool.Kind == toolpath.Drill
+		}
+	}
+	if drills && (material == "brass" || material == "bronze") {
+		out = append(out, "drills in "+material+" grab: dub their lips, clamp the work, drill to the stop or the marked reading")
+	}
+	if m.RoundColumn {
+		out = append(out, "set the head's height before zero is picked up and leave it: on a round column moving it loses X and Y")
+	}
+	return out
+}

@@ -1,0 +1,345 @@
+package post
+
+import (
+	"encoding/csv"
+	"flag"
+	"math/big"
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"stopshort/machines"
+	"stopshort/post/handwheel"
+	"stopshort/toolpath"
+	"stopshort/toolpath/job"
+	"stopshort/toolpath/limit"
+	"stopshort/toolpath/measure"
+	"stopshort/toolpath/recipe"
+	"stopshort/toolpath/solid"
+)
+
+// ended is where a cut ended, and where it came from.
+type ended struct {
+	axis     int
+	at, from [3]*big.Rat
+	op       int
+	row      int
+}
+
+// operator follows a table.
+type operator struct {
+	t      *rapid.T
+	screws []*screw
+	z      *screw
+	cuts   []ended
+	trace  toolpath.Trace
+	op     int
+	spin   measure.Speed
+}
+
+func (o *operator) axis(s *screw) int { return strings.IndexByte("XYZ", s.label[0]) }
+
+func (o *operator) find(label string) *screw {
+	for _, s := range o.screws {
+		if s.label == label || s.label[0] != 'Z' && s.label[0] == label[0] {
+			return s
+		}
+	}
+	o.t.Fatalf("no wheel is called %q", label)
+	return nil
+}
+
+func fraction(t *rapid.T, text string) *big.Rat {
+	sum := new(big.Rat)
+	for _, part := range strings.Fields(text) {
+		r, ok := new(big.Rat).SetString(part)
+		if !ok {
+			t.Fatalf("%q is no number", text)
+		}
+		sum.Add(sum, r)
+	}
+	return sum
+}
+
+func (o *operator) place() (p [3]*big.Rat) {
+	for _, s := range o.screws {
+		if i := o.axis(s); (i < 2 || s == o.z) && s.set {
+			p[i] = new(big.Rat).Set(s.slide)
+		}
+	}
+	return p
+}
+
+func known(p [3]*big.Rat) (out toolpath.Place) {
+	for i, v := range p {
+		if v == nil {
+			continue
+		}
+		f, _ := new(big.Rat).Add(v, big.NewRat(1, 2)).Float64() // below 2^53: exact enough to floor
+		n := measure.Length(f)
+		if float64(n) > f {
+			n--
+		}
+		out.Point = out.With(solid.Axis(i), n)
+		out.Known[i] = true
+	}
+	return out
+}
+
+var (
+	opensCut = regexp.MustCompile(`^cut (\d+) of `)
+	turningW = regexp.MustCompile(`turning (\S+);`)
+	spinsAt  = regexp.MustCompile(`^spindle on at (\S+) rpm`)
+	setTo    = regexp.MustCompile(`dial set to (back )?(\d+) turns? \+ ([^;]+)`)
+	secondsA = regexp.MustCompile(`^feed (\S+) s a turn`)
+)
+
+// rows follows the CSV, row by row.
+func (o *operator) rows(text []byte) {
+	t := o.t
+	all, err := csv.NewReader(strings.NewReader(string(text))).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for n, c := range all[1:] {
+		note := c[11]
+		if c[3] == "" {
+			o.sentence(note)
+			continue
+		}
+		s := o.find(c[3])
+		if c[4] == "" {
+			m := setTo.FindStringSubmatch(note)
+			if m == nil {
+				t.Fatalf("row %d sets no dial: %s", n+1, note)
+			}
+			at := new(big.Rat).Quo(fraction(t, m[3]), s.lines)
+			at.Add(at, fraction(t, m[2])).Mul(at, s.lead)
+			if m[1] != "" {
+				at.Neg(at)
+			}
+			plus := false // Z is touched going down
+			if o.axis(s) < 2 {
+				w := turningW.FindStringSubmatch(note)
+				if w == nil {
+					t.Fatalf("row %d does not say which way zero is picked up: %s", n+1, note)
+				}
+				plus = (w[1] == "clockwise") == s.clockwisePlus
+			} else {
+				o.z = s
+			}
+			s.touch(at, plus)
+			if s.dial().Cmp(fraction(t, c[7])) != 0 {
+				t.Fatalf("row %d: the dial shows %s, the row says %s", n+1, s.dial(), c[7])
+			}
+			continue
+		}
+		if !s.set || s.locked {
+			t.Fatalf("row %d turns the wheel of %s, which is locked or has no zero", n+1, s.label)
+		}
+		from := o.place()
+		s.turn(fraction(t, c[5]), fraction(t, c[6]), (c[4] == "clockwise") == s.clockwisePlus)
+		if s.dial().Cmp(fraction(t, c[7])) != 0 {
+			t.Fatalf("row %d: the dial of %s shows %s, the row says %s", n+1, s.label, s.dial().FloatString(3), c[7])
+		}
+		to := o.place()
+		step := toolpath.Step{Kind: toolpath.Rapid, From: known(from), To: known(to), Speed: o.spin, Line: n + 1, Op: o.op}
+		if m := secondsA.FindStringSubmatch(note); m != nil {
+			for _, other := range o.screws {
+				if other != s && (o.axis(other) < 2 || other == o.z) && !other.locked {
+					t.Fatalf("row %d is a cut, and %s is not locked", n+1, other.label)
+				}
+			}
+			step.Kind = toolpath.Line
+			f := new(big.Rat).Quo(new(big.Rat).Mul(s.lead, big.NewRat(60, 1)), fraction(t, m[1]))
+			v, _ := f.Float64()
+			step.Feed = measure.Feed(v)
+			o.cuts = append(o.cuts, ended{o.axis(s), to, from, o.op, n + 1})
+		}
+		o.trace.Steps = append(o.trace.Steps, step)
+	}
+	o.trace.Ended = true
+}
+
+func (o *operator) sentence(note string) {
+	if opensCut.MatchString(note) {
+		o.op++
+	}
+	if strings.HasPrefix(note, "spindle off") {
+		o.spin = 0
+	}
+	if strings.Contains(note, "fit tool") {
+		if o.z != nil {
+			o.z.set = false
+		}
+		for _, s := range o.screws {
+			s.locked = false
+		}
+	}
+	if m := spinsAt.FindStringSubmatch(note); m != nil {
+		v, _ := strconv.Atoi(m[1])
+		o.spin = measure.Speed(v) * measure.RPM
+	}
+	for _, part := range strings.Split(note, "; ") {
+		word, rest, _ := strings.Cut(part, " ")
+		if word != "lock" && word != "free" {
+			continue
+		}
+		rest, _, _ = strings.Cut(rest, " and read")
+		for _, name := range strings.Split(rest, " and ") {
+			found := false
+			for _, s := range o.screws {
+				if s.label == name || s.label == "Z "+name {
+					s.locked, found = word == "lock", true
+				}
+			}
+			if !found {
+				o.t.Fatalf("%q locks nothing that there is", note)
+			}
+		}
+	}
+}
+
+// manyOperators is how many machines and jobs are followed where the call does not say
+// (go test ./post -run Operator -rapid.checks=20000).
+const manyOperators = 300
+
+// TestOperator: whoever follows the printed rows on any screws, the play at first on
+// its bad side, ends every cut within a step of the dial of the plan, on its safe
+// side, and breaks no limit on the way; and whoever follows the text's turns and
+// checks its dial ends at the same places.
+func TestOperator(t *testing.T) {
+	if f := flag.Lookup("rapid.checks"); f != nil && f.Value.String() == f.DefValue {
+		if err := f.Value.Set(strconv.Itoa(manyOperators)); err != nil {
+			t.Fatal(err)
+		}
+		defer f.Value.Set(f.DefValue)
+	}
+	var followed, cuts, refused, unplanned int
+	rapid.Check(t, func(t *rapid.T) {
+		text, screws := drawMachine(t)
+		m, err := machines.Read("random.toml", []byte(text))
+		if err != nil {
+			t.Fatalf("%v\n%s", err, text)
+		}
+		jobText := drawJob(t)
+		j, err := job.Read("random.toml", []byte(jobText), recipe.Tables())
+		if err != nil {
+			t.Fatalf("%v\n%s", err, jobText)
+		}
+		p, err := recipe.Plan(j, m, recipe.Options{})
+		if err != nil {
+			unplanned++
+			return
+		}
+		h, err := ByHand(p, []int{0}, j.Material, m)
+		if err != nil {
+			t.Fatalf("%v\n%s\n%s", err, text, jobText)
+		}
+		for _, v := range h.Verdicts {
+			if v.Stops() {
+				refused++
+				return
+			}
+		}
+		o := &operator{t: t, screws: screws, op: -1}
+		o.rows(h.CSV)
+		s := p.Setups[0]
+		s.Operations = append([]toolpath.Operation(nil), s.Operations...)
+		for i := range s.Operations {
+			s.Operations[i] = handwheel.Held(s.Operations[i], m)
+		}
+		o.hold(s)
+		onItsLines(&o.trace, h.Traces[0])
+		judge := limit.New(&s, m)
+		judge.Program("", s.Operations, &o.trace)
+		for _, v := range judge.Verdicts() {
+			// A slide's place is told to the tenth of a nanometre.
+			if v.Stops() && v.High < v.NeverLess-2 {
+				t.Fatalf("row %d breaks %s: %d left, never less than %d\n%s\n%s", v.Where, v.Limit, v.Planned, v.NeverLess, text, jobText)
+			}
+		}
+		second := &operator{t: t, op: -1}
+		for _, s := range screws {
+			c := *s
+			c.set, c.locked = false, false
+			second.screws = append(second.screws, &c)
+		}
+		second.text(h.Table.Text(), o)
+		followed++
+		cuts += len(o.cuts)
+	})
+	t.Logf("%d tables followed, %d cuts; %d jobs refused by a limit, %d not planned", followed, cuts, refused, unplanned)
+	if followed < 30 {
+		t.Errorf("%d tables are too few to tell", followed)
+	}
+}
+
+// onItsLines puts places on those of the table's own trace where they are the same to
+// the tenth of a nanometre: a line need not be whole, and the judge asks for holes at
+// just their places.
+func onItsLines(trace, table *toolpath.Trace) {
+	near := func(p *toolpath.Place, q toolpath.Place) {
+		for _, a := range []solid.Axis{solid.X, solid.Y, solid.Z} {
+			if v := q.Along(a); p.Known[a] && (p.Along(a)-v).Abs() <= 1 {
+				p.Point = p.With(a, v)
+			}
+		}
+	}
+	for i := range trace.Steps {
+		near(&trace.Steps[i].From, table.Steps[i].From)
+		near(&trace.Steps[i].To, table.Steps[i].To)
+	}
+}
+
+// hold holds the cuts against the plan's.
+func (o *operator) hold(s toolpath.Setup) {
+	t := o.t
+	k := 0
+	for i, op := range s.Operations {
+		var at solid.Point
+		for _, pass := range op.Passes {
+			for _, mv := range pass.Moves {
+				from := at
+				at = mv.To
+				if mv.Kind == toolpath.Rapid || mv.To == from {
+					continue
+				}
+				if k >= len(o.cuts) {
+					t.Fatalf("%s: the table has %d cuts and the plan more", op.Name, len(o.cuts))
+				}
+				c := o.cuts[k]
+				k++
+				if c.op != i {
+					t.Fatalf("row %d belongs to cut %d, not %d", c.row, c.op, i)
+				}
+				for a := range 3 {
+					want, was := mv.To.Along(solid.Axis(a)), from.Along(solid.Axis(a))
+					line := o.z.step()
+					for _, sc := range o.screws {
+						if o.axis(sc) == a && (a < 2 || sc.set) {
+							line = sc.step()
+						}
+					}
+					short := new(big.Rat).Sub(big.NewRat(int64(want), 1), c.at[a])
+					if want < was {
+						short.Neg(short)
+					}
+					if want == was {
+						short.Abs(short)
+					}
+					// The plan is whole tenths of a nanometre, a line need not be.
+					if short.Cmp(big.NewRat(-1, 1)) < 0 || short.Cmp(new(big.Rat).Add(line, big.NewRat(1, 1))) >= 0 {
+						t.Fatalf("row %d, %s, axis %d: ends at %s, planned %s from %s", c.row, op.Name, a, c.at[a].FloatString(1), want.MM(), was.MM())
+					}
+				}
+			}
+		}
+	}
+	if k != len(o.cuts) {
+		t.Fatalf("the table has %d cuts and the plan %d", len(o.cuts), k)
+	}
+}

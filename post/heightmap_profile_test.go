@@ -1,0 +1,113 @@
+package post_test
+
+import (
+	"errors"
+	"math/rand/v2"
+	"os"
+	"strconv"
+	"testing"
+
+	"golang.org/x/exp/slices"
+
+	"stopshort/machines"
+	"stopshort/post"
+	"stopshort/toolpath"
+	"stopshort/toolpath/job"
+	"stopshort/toolpath/recipe"
+)
+
+// heldOfOutlines are the sorts of fault that no accepted outline may have: the finished part cut
+// into, another depth than asked, a rapid sideways under the holding, metal where the
+// cutter comes down, a later cut out of its own shape, metal that comes loose, metal that is
+// left where the cutter comes to and nothing tells it. The other sorts tell how well an
+// outline is cleared; they are counted and printed.
+var heldOfOutlines = []string{"gouge", "depth", "rapid", "entry", "after", "loose", "left"}
+
+// TestOutlinesInTheHeightMap cuts random outlines in a map of cells with a reader and a
+// cutter of its own.
+func TestOutlinesInTheHeightMap(t *testing.T) {
+	mm, err := machines.Find("stepper-mill-mm")
+	if err != nil {
+		t.Fatal(err)
+	}
+	in, err := machines.Find("stepper-mill-inch")
+	if err != nil {
+		t.Fatal(err)
+	}
+	jobs := 300 // OUTLINES=1000 was run once, in 86 s
+	if n, err := strconv.Atoi(os.Getenv("OUTLINES")); err == nil {
+		jobs = n
+	}
+	if testing.Short() {
+		jobs = 60
+	}
+	count := map[string]int{}
+	var p plot
+	for n := range jobs {
+		r := rand.New(rand.NewPCG(6, uint64(n)))
+		j := newProfileJob(r)
+		m, unit := mm, 1.0
+		j.grid = 0.0001
+		if r.IntN(2) == 0 {
+			m, unit = in, 25.4
+			j.grid = 0.00254
+		}
+		read, err := job.Read("o.toml", []byte(j.text), recipe.Tables())
+		if err != nil {
+			count["input error"]++
+			continue
+		}
+		plan, err := recipe.Plan(read, m, recipe.Options{})
+		var refused toolpath.Refusal
+		if errors.As(err, &refused) {
+			count["refused: "+refused.Limit]++
+			continue
+		}
+		if err != nil {
+			count["fault"]++
+			continue
+		}
+		res, err := post.Through(plan, "o", m)
+		if err != nil {
+			t.Fatalf("outline %d: %s\n%s", n, err, j.text)
+		}
+		if len(res.Refused()) > 0 {
+			count["refused by the judge"]++
+			continue
+		}
+		count["accepted"]++
+		h := min(max(j.r/12, 0.1), 0.25)
+		p.lay(j.stock, j.top, j.under, j.shape, j.r, h)
+		cut := &mill{plot: &p, j: j}
+		cut.q.step = j.side.mm
+		if j.side.text == "" {
+			cut.q.step = j.r
+		}
+		if cut.notes, err = notes(res.Plan.Setups[0].Operations[0].Notes, unit); err != nil {
+			t.Fatal(n, err)
+		}
+		if err := cut.milled(res.Programs); err != nil {
+			t.Fatal(n, err)
+		}
+		seen := map[string]bool{}
+		for _, f := range cut.faults {
+			if slices.Contains(heldOfOutlines, f.sort) {
+				t.Errorf("outline %d: %s\n%s", n, f.text, j.text)
+			}
+			if !seen[f.sort] {
+				seen[f.sort] = true
+				count["with a fault of sort "+f.sort]++
+			}
+		}
+		if cut.q.rough > 2*h {
+			count["with a bite over the side step at full feed"]++
+		}
+		if cut.q.airs > 0 {
+			count["with a long way in the air"]++
+		}
+	}
+	t.Logf("%d outlines: %v", jobs, count)
+	if count["accepted"] < jobs/3 {
+		t.Errorf("only %d of %d outlines were accepted", count["accepted"], jobs)
+	}
+}

@@ -1,0 +1,61 @@
+package trade
+
+import (
+	"strings"
+	"testing"
+
+	"stopshort/toolpath/measure"
+)
+
+// By hand: a slot of 3 mm is told past 6, cleared past 9, refused past 12.
+// "Trouble met in small workshops", A29: 8.5 mm deep is warned of and 19 mm
+// refused.
+func TestSlotDepths(t *testing.T) {
+	s := SlotDepths(3 * mm)
+	if s.Warn.Value != 6*mm || s.Clear.Value != 9*mm || s.Stop.Value != 12*mm || s.Stop.From != measure.Handbook || !strings.Contains(s.Stop.Source, "4 D of its cutter (common practice, no source)") {
+		t.Errorf("%+v", s)
+	}
+	if d := 8_500 * um; d <= s.Warn.Value || d > s.Stop.Value {
+		t.Error("8.5 mm is not warned of")
+	}
+}
+
+// By hand. "Minimum thread depth": one diameter or five threads; the diameter is
+// more in M3 (3 and 2.5 mm), the threads in 16BA, which
+// has 0.79 and 0.95 mm.
+func TestProportions(t *testing.T) {
+	low, high := IntoPacking()
+	for i, c := range []struct{ got, want measure.Length }{
+		{StickOut(2 * mm).Value, 30 * mm},
+		{Oversize(2 * mm).Value, 50 * um}, {Oversize(5 * mm).Value, 100 * um}, {Oversize(2_500 * um).Value, 50 * um},
+		{LeastWall(1 * mm).Value, 500 * um}, {LeastWall(2 * mm).Value, 1 * mm}, {LeastWall(9 * mm).Value, 1 * mm},
+		{named(t, "M3").LeastThread().Value, 3 * mm}, {named(t, "16BA").LeastThread().Value, 950 * um}, {named(t, "M3").MostThread().Value, 6 * mm},
+		{low.Value, 200 * um}, {high.Value, 500 * um},
+	} {
+		if c.got != c.want {
+			t.Errorf("%d: %s, want %s", i, c.got, c.want)
+		}
+	}
+	if s := named(t, "M3").LeastThread().Source; s != "thread at least: 1 D or 5 threads, the greater (Minimum thread depth)" {
+		t.Error(s)
+	}
+}
+
+func TestBadProportions(t *testing.T) {
+	const rest = "\nbasis = \"memory\"\nsource = \"none\"\n"
+	for _, c := range []struct{ name, old, new, says string }{
+		{"two rules", "[[wall]]", "[[stick_out]]\nwarn = 9" + rest + "\n[[wall]]", "there is one rule"},
+		{"the wrong way round", `clear  = "3"`, `clear  = "5"`, "is less than clear"},
+		{"the other wrong way round", `warn   = "2"`, `warn   = "3.5"`, "is less than warn"},
+		{"span the wrong way round", `low    = "0.2 mm"`, `low    = "0.6 mm"`, "is above high"},
+		{"a rule that is missing", "[[most_thread]]\nof_major = \"2\"\nbasis    = \"memory\"\nsource   = \"from memory\"\n", "", "most_thread"},
+	} {
+		if strings.Count(string(proportionsFile), c.old) != 1 {
+			t.Fatalf("%s: %q stands %d times", c.name, c.old, strings.Count(string(proportionsFile), c.old))
+		}
+		_, err := readProportions("rows.toml", []byte(strings.Replace(string(proportionsFile), c.old, c.new, 1)))
+		if err == nil || !strings.Contains(err.Error(), c.says) || !strings.Contains(err.Error(), "rows.toml:") {
+			t.Errorf("%s: want %q, got %v", c.name, c.says, err)
+		}
+	}
+}
