@@ -34,12 +34,12 @@ func demoByHand(t testing.TB, name, machine string) (*Hand, func([]byte) ([]limi
 	for i := range p.Setups {
 		all = append(all, i)
 	}
-	h, err := ByHand(p, all, j.Material, m)
+	h, err := ByHand(p, all, j.Material, m, false)
 	if err != nil {
 		t.Fatal(err)
 	}
 	return h, func(text []byte) ([]limit.Verdict, error) {
-		_, verdicts, err := addsUp(text, onStop(p, all, m).Setups, m)
+		_, verdicts, err := addsUp(text, onStop(p, all, m).Setups, m, false)
 		return verdicts, err
 	}
 }

@@ -235,7 +235,7 @@ func TestOperator(t *testing.T) {
 			unplanned++
 			return
 		}
-		h, err := ByHand(p, []int{0}, j.Material, m)
+		h, err := ByHand(p, []int{0}, j.Material, m, false)
 		if err != nil {
 			t.Fatalf("%v\n%s\n%s", err, text, jobText)
 		}

@@ -1,12 +1,16 @@
 package toolpath
 
-import "stopshort/toolpath/measure"
+import (
+	"fmt"
 
-// Look is a stop for measuring before the last pass of a cut whose limit is close:
-// the operator measures what is there, and the last pass is worked out from it.
+	"stopshort/toolpath/measure"
+)
+
+// Look is the measuring before the last pass of a cut whose limit is close: the
+// operator measures what is there, and the last pass is worked out from it.
 type Look struct {
 	Limit  string         // the limit that is close
-	What   string         // what is measured, for the operator
+	What   string         // what is measured, in the operator's words
 	Reads  measure.Length // what it reads if all is as planned
 	Rises  bool           // it reads more where the floor is too high (over a pin), else less (a depth)
 	Direct bool           // what is measured is the limit itself, so that nothing of its place is unknown
@@ -29,6 +33,31 @@ func (l Look) Off() measure.Length {
 	return l.Reads - *l.Taken
 }
 
+// Asks is what the operator is asked to measure, and what it reads if all is well, for
+// somebody who reads lengths in that unit.
+func (l Look) Asks(u measure.Unit) string {
+	return fmt.Sprintf("measure %s: it should read %s", l.What, inUnit(l.Reads, u))
+}
+
+// Told is how a finish was worked out that was measured for.
+func (l Look) Told(u measure.Unit) string {
+	s := fmt.Sprintf("worked out for a reading of %s where %s was planned", inUnit(*l.Taken, u), inUnit(l.Reads, u))
+	switch off := l.Off(); {
+	case off > 0:
+		s += fmt.Sprintf(": it goes up to %s lower", inUnit(off, u))
+	case off < 0:
+		s += fmt.Sprintf(": it stays %s higher", inUnit(-off, u))
+	}
+	return s
+}
+
+func inUnit(l measure.Length, u measure.Unit) string {
+	if u == measure.In {
+		return l.Format(measure.In, 4, measure.Nearest) + " in"
+	}
+	return l.Format(measure.MM, 3, measure.Nearest) + " mm"
+}
+
 // Part says which part of its cut an operation is.
 type Part uint8
 
@@ -37,3 +66,33 @@ const (
 	Rough       // all but what comes after the look
 	Finish      // what comes after it: a program of its own
 )
+
+// Waits tells whether an operation is a finish that was not measured for yet.
+func (op Operation) Waits() bool { return op.Part == Finish && op.Look.Taken == nil }
+
+// Off is how much higher the operation's cuts come out than its own heights say, as
+// it was measured before a finish; nought for all else.
+func (op Operation) Off() measure.Length {
+	if op.Part == Finish {
+		return op.Look.Off()
+	}
+	return 0
+}
+
+// LastStep is how much deeper an operation's last pass goes than the one before it, or
+// where there is one alone than the height that it starts from.
+func (op Operation) LastStep(top measure.Length) measure.Length {
+	low, next := top, top
+	for _, p := range op.Passes {
+		for _, m := range p.Moves {
+			switch z := m.To.Z; {
+			case m.Kind == Rapid || m.Kind == Stop:
+			case z < low:
+				low, next = z, low
+			case low < z && z < next:
+				next = z
+			}
+		}
+	}
+	return next - low
+}

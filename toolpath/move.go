@@ -152,14 +152,5 @@ func (p Program) Part() Part {
 	return Whole
 }
 
-// Off is how much higher the program's cuts come out than its own heights say, as
-// it was measured before a finish.
-func (p Program) Off() measure.Length {
-	if op := p.Operations[0]; op.Part == Finish {
-		return op.Look.Off()
-	}
-	return 0
-}
-
 // Tool is the program's one tool.
 func (p Program) Tool() Cutter { return p.Operations[0].Tool }

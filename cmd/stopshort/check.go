@@ -7,6 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"stopshort/toolpath"
 	"stopshort/toolpath/limit"
 	"stopshort/toolpath/measure"
 	"stopshort/toolpath/solid"
@@ -68,6 +69,9 @@ func (w *work) text(out io.Writer) error {
 			length(s.Clearance, u), length(s.Touch[0], u), length(s.Touch[1], u), touched(s.Top, u))
 		for _, op := range s.Operations {
 			fmt.Fprintf(&b, "  %s: tool %d, %s %s, %s\n", oneLine(op.Name), op.Tool.Number, op.Tool.Kind, op.Tool.Diameter, op.Tool.MadeOf)
+			if op.Part == toolpath.Rough {
+				fmt.Fprintf(&b, "    %s\n", wrapped("then spindle off, "+op.Look.Asks(u), 4, 94))
+			}
 			for _, note := range op.Notes {
 				fmt.Fprintf(&b, "    %s\n", wrapped(note, 4, 94))
 			}
@@ -205,15 +209,7 @@ func (w *work) shares(b *strings.Builder, u measure.Unit) {
 		if len(v.Shares) == 0 || v.Leave == nil && v.State == limit.OK {
 			continue
 		}
-		var parts []string
-		var sum measure.Length
-		for _, s := range v.Shares {
-			t, _ := figure(int64(s.Of), limit.Length, u, measure.Ceil)
-			parts = append(parts, s.Name+" "+t)
-			sum += s.Of
-		}
-		line := fmt.Sprintf("%s, %s: %s together %s: %s", v.Cut, v.Limit, strings.Join(parts, " + "),
-			amount(int64(sum), limit.Length, u, measure.Ceil), v.State)
+		line := fmt.Sprintf("%s, %s: %s: %s", v.Cut, v.Limit, sharesOf(v, u), v.State)
 		fmt.Fprintf(b, "%s  %s\n", head, wrapped(line, 4, 96))
 		if v.Accepted {
 			fmt.Fprintf(b, "    accepted: %s\n", wrapped(v.Reason, 14, 84))

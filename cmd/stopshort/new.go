@@ -93,15 +93,10 @@ func newJob(m *machines.Machine, machine, units string) (string, error) {
 
 // runs tells what keeps a job from running on a machine.
 func runs(j *job.Job, m *machines.Machine) error {
-	p, err := recipe.Plan(j, m, recipe.Options{})
-	if err != nil {
+	w := &work{job: j, machine: m, named: m.Name}
+	if err := w.plan(wanted{}); err != nil {
 		return err
 	}
-	r, err := post.Through(p, j.Stem, m)
-	if err != nil {
-		return err
-	}
-	w := &work{j, m, m.Name, r}
 	if bad := w.Refused(); len(bad) > 0 {
 		return w.refusal(bad)
 	}

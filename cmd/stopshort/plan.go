@@ -22,13 +22,14 @@ type work struct {
 	machine *machines.Machine
 	named   string // the machine's name or file, as it was asked for
 	*post.Result
+	measured bool // last passes were worked out from readings
 }
 
 // through loads a job, plans it for a machine and takes it through the gate.
-func through(file, machine string) (*work, error) { return throughLifted(file, machine, 0) }
+func through(file, machine string) (*work, error) { return throughAs(file, machine, wanted{}) }
 
-// throughLifted is through for a dry run that is lifted: nought is none.
-func throughLifted(file, machine string, lift measure.Length) (*work, error) {
+// throughAs is through for what of the job is wanted.
+func throughAs(file, machine string, as wanted) (*work, error) {
 	j, err := job.Load(file, recipe.Tables())
 	if err != nil {
 		return nil, err
@@ -53,18 +54,10 @@ func throughLifted(file, machine string, lift measure.Length) (*work, error) {
 	if err != nil {
 		return nil, err
 	}
-	p, err := recipe.Plan(j, m, recipe.Options{})
-	if err != nil {
+	w := &work{job: j, machine: m, named: name}
+	if err := w.plan(as); err != nil {
 		return nil, err
 	}
-	r, err := post.Through(p, j.Stem, m)
-	if lift > 0 {
-		r, err = post.ThroughLifted(p, j.Stem, m, lift)
-	}
-	if err != nil {
-		return nil, err
-	}
-	w := &work{j, m, name, r}
 	return w, w.accept()
 }
 
@@ -100,8 +93,11 @@ func (w *work) refusal(verdicts []limit.Verdict) error {
 			b.WriteString("\n")
 		}
 		what := "refused"
-		if v.State == limit.Undecided {
+		switch v.State {
+		case limit.Undecided:
 			what = "too close to decide"
+		case limit.AtWorst:
+			what = "refused at worst"
 		}
 		cut := v.Setup
 		if v.Cut != "" {
@@ -111,17 +107,54 @@ func (w *work) refusal(verdicts []limit.Verdict) error {
 		if v.Figure != "" {
 			fmt.Fprintf(&b, "%s", v.Figure)
 		} else {
-			fmt.Fprintf(&b, "%s left, never less than %s",
-				amount(v.Planned, v.Unit, u, measure.Floor), amount(v.NeverLess, v.Unit, u, measure.Ceil))
+			fmt.Fprintf(&b, "%s left, ", amount(v.Planned, v.Unit, u, measure.Floor))
+			if v.State == limit.AtWorst {
+				fmt.Fprintf(&b, "%s at worst, ", amount(v.NeverLess+v.MarginWorst, v.Unit, u, measure.Floor))
+			}
+			fmt.Fprintf(&b, "never less than %s", amount(v.NeverLess, v.Unit, u, measure.Ceil))
 		}
 		if text := w.line(v); text != "" {
 			fmt.Fprintf(&b, ", at %s", text)
 		}
-		if v.Do != "" {
-			fmt.Fprintf(&b, "\n  would do: %s", v.Do)
+		if v.State == limit.AtWorst && len(v.Shares) > 0 {
+			fmt.Fprintf(&b, "\n  at worst: %s", sharesOf(v, u))
+		}
+		if do := w.wouldDo(v); do != "" {
+			fmt.Fprintf(&b, "\n  would do: %s", do)
 		}
 	}
 	return refused{fmt.Errorf("%s", b.String())}
+}
+
+// wouldDo is what would do where a limit does not hold.
+func (w *work) wouldDo(v limit.Verdict) string {
+	if v.State != limit.AtWorst {
+		return v.Do
+	}
+	var ways []string
+	for _, s := range w.Plan.Setups {
+		for _, op := range s.Operations {
+			if op.Waits() && op.Look.Limit == v.Limit && v.Number == [2]int{s.Number, op.Cut} {
+				ways = append(ways, fmt.Sprintf("measure before the last pass: --rough, and then --measured %d:%d=READING", s.Number, op.Cut))
+			}
+		}
+	}
+	if v.Do != "" {
+		ways = append(ways, v.Do)
+	}
+	return strings.Join(append(ways, "accept the limit by name with its reason"), "; or ")
+}
+
+// sharesOf is what a worst case is made of.
+func sharesOf(v limit.Verdict, u measure.Unit) string {
+	var parts []string
+	var sum measure.Length
+	for _, s := range v.Shares {
+		t, _ := figure(int64(s.Of), limit.Length, u, measure.Ceil)
+		parts = append(parts, s.Name+" "+t)
+		sum += s.Of
+	}
+	return fmt.Sprintf("%s together %s", strings.Join(parts, " + "), amount(int64(sum), limit.Length, u, measure.Ceil))
 }
 
 // line is the line of the program that a verdict speaks of, as it would have

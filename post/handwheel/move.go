@@ -10,6 +10,12 @@ import (
 
 // move is the rows of one planned move.
 func (b *bench) move(m toolpath.Move) error {
+	if m.Kind == toolpath.Stop {
+		b.halt("%s", m.Note)
+		b.speed = b.op.Speed
+		b.say("spindle on at %s", b.op.Speed)
+		return nil
+	}
 	var to [3]int64
 	var turned []int
 	for i, l := range [3]measure.Length{m.To.X, m.To.Y, m.To.Z} {

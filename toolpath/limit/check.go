@@ -18,7 +18,7 @@ type Judge struct {
 	box     solid.Box       // about it
 	touch   *measure.Length // how far the touching place is on the metal, once it is known
 	file    string          // of the program in hand
-	look    *toolpath.Look  // what was measured before it; nil is nothing
+	look    *toolpath.Look  // what was measured before the cut in hand; nil is nothing
 	order   []key
 	tallies map[key]*tally
 	cut     []stretch            // what was cut so far, for the metal under a cutter's centre
@@ -82,10 +82,7 @@ func (j *Judge) here(line int) place { return place{j.file, line} }
 // Program judges one program's trace. file is its name, empty where the trace
 // has no text; ops are the operations that the steps' Op counts.
 func (j *Judge) Program(file string, ops []toolpath.Operation, t *toolpath.Trace) {
-	j.file, j.look = file, nil
-	if op := ops[0]; op.Part == toolpath.Finish && op.Look.Taken != nil {
-		j.look = op.Look
-	}
+	j.file = file
 	for i, s := range t.Steps {
 		j.travelled(s)
 		if s.Kind == toolpath.Dwell || s.Kind == toolpath.Stop {
@@ -96,6 +93,10 @@ func (j *Judge) Program(file string, ops []toolpath.Operation, t *toolpath.Trace
 			op = ops[s.Op]
 		}
 		j.finds(op)
+		j.look = nil
+		if op.Part == toolpath.Finish && op.Look.Taken != nil {
+			j.look = op.Look
+		}
 		if s.Kind == toolpath.Rapid {
 			j.rapid(op, t.Steps[:i], s)
 			continue
@@ -130,7 +131,7 @@ func (j *Judge) at(op toolpath.Operation, name string, unit Unit, neverLess meas
 	t := j.tallies[k]
 	if t == nil {
 		t = &tally{verdict: Verdict{
-			Setup: j.setup.Name, Cut: op.Of, Limit: name, Unit: unit,
+			Setup: j.setup.Name, Cut: op.Of, Number: [2]int{j.setup.Number, op.Cut}, Limit: name, Unit: unit,
 			NeverLess: int64(neverLess.Value), From: neverLess.From, Source: neverLess.Source, Do: do,
 		}}
 		j.tallies[k] = t
@@ -201,6 +202,7 @@ func (j *Judge) against(op toolpath.Operation, l *toolpath.Limit, w way, s toolp
 		}
 	case l.Kind == toolpath.Floor && l.Name == "floor" && len(j.metal) > 1:
 		t := j.at(op, l.Name, Length, l.NeverLess, keepOutAdvice[l.Kind])
+		t.verdict.Deep = true
 		for _, p := range near.pieces {
 			left := j.floorUnder(p, teeth.LowRadius)
 			t.meet(int64(left), int64(left), j.errorsAlong([3]float64{0, 0, 1}, p.sweep(teeth)), j.here(s.Line))
@@ -240,10 +242,13 @@ func (j *Judge) toKeepOut(op toolpath.Operation, l *toolpath.Limit) (*tally, sha
 	if l.Kind == toolpath.Outline { // no tolerance is asked of the outside, so none is held
 		return t, func([3]float64, extent) []toolpath.Share { return nil }
 	}
-	own := kept(append([]toolpath.Share(nil), l.Uncertain...))
+	t.verdict.Deep = l.Kind == toolpath.Web || l.Kind == toolpath.Floor
 	if j.look != nil && j.look.Direct && j.look.Limit == l.Name { // it was measured itself
-		own = nil
+		return t, func(dir [3]float64, at extent) []toolpath.Share {
+			return kept(append(j.measured(dir), j.errorsAside(dir, at)...))
+		}
 	}
+	own := kept(append([]toolpath.Share(nil), l.Uncertain...))
 	return t, func(dir [3]float64, at extent) []toolpath.Share {
 		return append(j.errorsOver(dir, at), own...)
 	}

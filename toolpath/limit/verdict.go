@@ -37,7 +37,9 @@ func (s State) String() string {
 // rounded so that they never promise more than there is.
 type Verdict struct {
 	Setup, Cut string
+	Number     [2]int // of set-up and cut; a cut of 0 is the whole set-up
 	Limit      string
+	Deep       bool // cutting less deep leaves more of it
 	Unit       Unit
 	// Planned is what the trace leaves: a distance, or the room under a bound.
 	// NeverLess is the least that may be left, Margin the difference, and

@@ -131,13 +131,17 @@ func footprintOf(op toolpath.Operation) footprint {
 	var f footprint
 	for i, p := range op.Passes {
 		var b solid.Box
+		begun := false
 		for k, m := range p.Moves {
+			if m.Kind == toolpath.Stop || k+1 < len(p.Moves) && p.Moves[k+1].Kind == toolpath.Stop {
+				continue // the cutter is parked: it does not cut there
+			}
 			at := solid.Box{
 				Low:  solid.Point{X: m.To.X - r, Y: m.To.Y - r, Z: -measure.MaxLength},
 				High: solid.Point{X: m.To.X + r, Y: m.To.Y + r, Z: measure.MaxLength},
 			}
-			if k == 0 {
-				b = at
+			if !begun {
+				b, begun = at, true
 			}
 			b = b.With(at)
 		}

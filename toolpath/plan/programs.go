@@ -1,8 +1,11 @@
 package plan
 
 import (
+	"fmt"
+
 	"stopshort/machines"
 	"stopshort/toolpath"
+	"stopshort/toolpath/measure"
 )
 
 // Programs cuts a plan's set-ups into programs, one for each run of operations
@@ -24,8 +27,29 @@ func Programs(p *toolpath.Plan, m *machines.Machine) []toolpath.Program {
 				last++
 			}
 			out[last].Operations = append(out[last].Operations, op)
-			out[last].Head = append(out[last].Head[:len(out[last].Head):len(out[last].Head)], op.Notes...)
+			out[last].Head = append(out[last].Head[:len(out[last].Head):len(out[last].Head)], append(lookHead(s, op, m.Units), op.Notes...)...)
 		}
 	}
 	return out
+}
+
+// lookHead is what an operator must know of the measuring after a rough and before its
+// finish, a fact a line.
+func lookHead(s *toolpath.Setup, op toolpath.Operation, u measure.Unit) []string {
+	switch {
+	case op.Part == toolpath.Rough:
+		return []string{
+			"after this program spindle off and " + op.Look.Asks(u),
+			fmt.Sprintf("where it reads something else have cut %d of set-up %d worked out again with the reading", op.Cut, s.Number),
+		}
+	case op.Waits():
+		return []string{
+			"before this program spindle off and " + op.Look.Asks(u),
+			"where it reads something else do not run this program",
+			fmt.Sprintf("have cut %d of set-up %d worked out again with the reading. or touch off again", op.Cut, s.Number),
+		}
+	case op.Part == toolpath.Finish:
+		return []string{op.Look.Told(u), "it goes by the zero of the rough. do not touch off again"}
+	}
+	return nil
 }

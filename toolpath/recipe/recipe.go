@@ -69,13 +69,6 @@ const approach = measure.Millimetre
 // overTop is the default height of the clearance plane above the highest thing.
 const overTop = 5 * measure.Millimetre
 
-// Options are what a job is planned with besides its own figures. A cut is named
-// by its set-up's number and its own, from 1.
-type Options struct {
-	Look  map[[2]int]bool           // cuts that the operator measures before their last pass
-	Taken map[[2]int]measure.Length // what was measured then
-}
-
 // Plan works out every cut of a job for a machine. The error is form.Faults
 // where the job's figures are wrong, toolpath.Refusal where a cut cannot be
 // planned without breaking a limit.

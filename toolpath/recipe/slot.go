@@ -24,6 +24,7 @@ var slotTable = &form.Table{
 		{Name: "short_of", Kind: form.Sub, Table: shortOfTable, Help: "what it stops short of; gives the depth where none is given"},
 		{Name: "wall_never_less", Kind: form.Length, Min: "0 mm", Says: "1 mm or half the cutter's diameter, the less", Help: "least metal to other bores, edges and the floor"},
 		{Name: "climb_finish", Kind: form.Flag, Help: "the finishing pass goes with the cutter's teeth, for its finish; warned of where there is backlash"},
+		measureKey,
 	}, millingKeys...),
 }
 
@@ -184,7 +185,7 @@ func (s *slot) lay() error {
 	if warn := s.climbs(path); warn != "" {
 		op.Warns = append(op.Warns, warn)
 	}
-	s.out.Operations = append(s.out.Operations, s.inParts(op, path.finish)...)
+	s.out.Operations = append(s.out.Operations, inParts(op, s.look, path.finish)...)
 	floor := s.wall
 	if s.short.bore == "" && s.leave > 0 {
 		floor = s.short.neverLess

@@ -30,6 +30,10 @@ func (s *slot) path() (slotPath, error) {
 	if err != nil {
 		return p, err
 	}
+	close := s.looksFor(s.cut.Number, s.node)
+	if close != "" {
+		levels = s.halved(s.top, levels)
+	}
 	p.levels = len(levels)
 	t, err := s.track()
 	if err != nil {
@@ -41,7 +45,7 @@ func (s *slot) path() (slotPath, error) {
 	}
 	p.track = t
 	p.sides = s.opensThrough(t)
-	s.look = s.looksAt(levels)
+	s.look = s.bench.look(s.cut.Number, close, levels, s.pinned(close))
 	at := 0 // the end the cutter stands at: an open one where there is one
 	if s.open[1] && !s.open[0] {
 		at = 1
