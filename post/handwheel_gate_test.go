@@ -39,7 +39,7 @@ func demoByHand(t testing.TB, name, machine string) (*Hand, func([]byte) ([]limi
 		t.Fatal(err)
 	}
 	return h, func(text []byte) ([]limit.Verdict, error) {
-		_, verdicts, err := addsUp(text, onStop(p, all, m).Setups, m, false)
+		_, verdicts, err := addsUp(text, onStop(p, all, m, false).Setups, m)
 		return verdicts, err
 	}
 }

@@ -18,6 +18,9 @@ func Close(p *toolpath.Plan, verdicts []limit.Verdict) map[[2]int]string {
 	steps := map[[2]int]measure.Length{}
 	for _, s := range p.Setups {
 		for _, op := range s.Operations {
+			if op.Tool.Kind == toolpath.SpotDrill || len(op.Makes) > 0 && op.Makes[0].Through {
+				continue // no depth that matters
+			}
 			steps[[2]int{s.Number, op.Cut}] = op.LastStep(s.Top)
 		}
 	}

@@ -11,7 +11,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"stopshort/machines"
-	"stopshort/post"
 	"stopshort/toolpath/form"
 	"stopshort/toolpath/job"
 	"stopshort/toolpath/measure"

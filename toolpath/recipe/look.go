@@ -59,14 +59,24 @@ func (b *bench) look(cut int, limit string, levels []measure.Length, over *bore)
 	}
 	if over != nil {
 		l.Direct, l.Rises = true, true
-		l.What = fmt.Sprintf("from the floor to the far side of a pin of %s in bore %s, pressed to the web, at both ends, the least of the two (another pin: take off what it is larger)",
-			b.withUnit(over.solid.Radius*2), over.Name)
+		l.What = b.overPin(limit) + " at both ends, and give the least"
 		l.Reads = before - over.solid.From.Z + over.solid.Radius
 		return l
 	}
-	l.What = "from the touched face down to the floor, at both ends, the most of the two"
+	l.What = "from the touched face down to the floor at both ends, and give the most"
 	l.Reads = b.out.Top - before
 	return l
+}
+
+// overPin is where a web is measured over a pin in its bore. The pin is pressed to the
+// web, so that it need not fill the bore; what it is larger than this is taken off.
+func (b *bench) overPin(limit string) string {
+	for _, x := range b.bores {
+		if limit == webTo(x.Name) {
+			return fmt.Sprintf("from the floor to the far side of a pin of %s pressed to the web in bore %s,", b.withUnit(x.solid.Radius*2), x.Name)
+		}
+	}
+	return ""
 }
 
 // withUnit is a length in the machine's unit, with it.
