@@ -87,11 +87,11 @@ func (w *work) gcode(out string, given bool, stdout, stderr io.Writer) error {
 	if w.measured {
 		w.finishes()
 	}
-	w.tellMeasuring(stderr)
 	if !given {
 		if n := len(w.Programs); n > 1 {
 			return fmt.Errorf("there are %d programs: name a folder for them with -o", n)
 		}
+		w.tellMeasuring(stderr)
 		_, err := stdout.Write(w.Programs[0].Text)
 		return err
 	}
@@ -108,6 +108,9 @@ func (w *work) gcode(out string, given bool, stdout, stderr io.Writer) error {
 	names, err := post.Commit(w.Programs, t)
 	for _, n := range names {
 		fmt.Fprintln(stdout, "wrote", n)
+	}
+	if err == nil {
+		w.tellMeasuring(stderr)
 	}
 	return err
 }
