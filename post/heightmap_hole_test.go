@@ -43,6 +43,7 @@ func TestHeightMapHoles(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
+		m.Errors = machines.Errors{} // the map cuts what was planned, as in TestHeightMap
 		mills = append(mills, m)
 	}
 	all := make([]holeOutcome, jobs)
