@@ -36,8 +36,11 @@ func (l Look) Off() measure.Length {
 // Asks is what the operator is asked to measure, and what it reads if all is well, for
 // somebody who reads lengths in that unit.
 func (l Look) Asks(u measure.Unit) string {
-	return fmt.Sprintf("measure %s: it should read %s", l.What, inUnit(l.Reads, u))
+	return fmt.Sprintf("measure %s: %s", l.What, l.Expects(u))
 }
+
+// Expects is what the measuring should read.
+func (l Look) Expects(u measure.Unit) string { return "it should read " + inUnit(l.Reads, u) }
 
 // Told is how a finish was worked out that was measured for.
 func (l Look) Told(u measure.Unit) string {

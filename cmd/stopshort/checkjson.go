@@ -5,6 +5,7 @@ import (
 	"io"
 	"strconv"
 
+	"stopshort/toolpath"
 	"stopshort/toolpath/limit"
 	"stopshort/toolpath/measure"
 	"stopshort/toolpath/solid"
@@ -14,7 +15,17 @@ import (
 // mm/min, as exact decimals; what is known by bounds only is rounded down at the
 // fourth place.
 type report struct {
-	Limits []row `json:"limits"`
+	Limits   []row       `json:"limits"`
+	Measures []measuring `json:"measures"`
+}
+
+// measuring is what is measured before a cut's last pass.
+type measuring struct {
+	Setup string          `json:"setup"`
+	Cut   string          `json:"cut"`
+	Limit string          `json:"limit"`
+	What  string          `json:"what"`
+	Reads json.RawMessage `json:"reads"`
 }
 
 type row struct {
@@ -40,7 +51,7 @@ type share struct {
 }
 
 func (w *work) json(out io.Writer) error {
-	r := report{Limits: []row{}}
+	r := report{Limits: []row{}, Measures: []measuring{}}
 	for _, v := range w.Verdicts {
 		exact := v.Planned == v.High
 		row := row{
@@ -61,6 +72,13 @@ func (w *work) json(out io.Writer) error {
 			row.Where = v.File + " " + row.Where
 		}
 		r.Limits = append(r.Limits, row)
+	}
+	for _, s := range w.Plan.Setups {
+		for _, op := range s.Operations {
+			if l := op.Look; op.Part == toolpath.Rough {
+				r.Measures = append(r.Measures, measuring{s.Name, op.Of, l.Limit, l.What, decimal(int64(l.Reads), limit.Length, true)})
+			}
+		}
 	}
 	e := json.NewEncoder(out)
 	e.SetIndent("", "  ")

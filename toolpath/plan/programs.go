@@ -39,12 +39,14 @@ func lookHead(s *toolpath.Setup, op toolpath.Operation, u measure.Unit) []string
 	switch {
 	case op.Part == toolpath.Rough:
 		return []string{
-			"after this program spindle off and " + op.Look.Asks(u),
+			"after this program spindle off and measure " + op.Look.What,
+			op.Look.Expects(u),
 			fmt.Sprintf("where it reads something else have cut %d of set-up %d worked out again with the reading", op.Cut, s.Number),
 		}
 	case op.Waits():
 		return []string{
-			"before this program spindle off and " + op.Look.Asks(u),
+			"before this program spindle off and measure " + op.Look.What,
+			op.Look.Expects(u),
 			"where it reads something else do not run this program",
 			fmt.Sprintf("have cut %d of set-up %d worked out again with the reading. or touch off again", op.Cut, s.Number),
 		}
