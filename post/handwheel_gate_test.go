@@ -26,10 +26,7 @@ func demoByHand(t testing.TB, name, machine string) (*Hand, func([]byte) ([]limi
 	if err != nil {
 		t.Fatal(err)
 	}
-	p, err := recipe.Plan(j, m, recipe.Options{})
-	if err != nil {
-		t.Fatal(err)
-	}
+	p, _ := looked(t, j, m, nil)
 	var all []int
 	for i := range p.Setups {
 		all = append(all, i)

@@ -85,9 +85,7 @@ func (b *bench) cross(to [3]int64) {
 		if n == w.plan && w.met {
 			continue
 		}
-		if b.locked[0] || b.locked[1] {
-			b.unlock(0, 1)
-		}
+		b.unlock(i)
 		if (n-w.plan)*w.way() <= 0 {
 			past := n - w.way()*(w.play(measure.Ceil)+w.quarter())
 			b.turn(w, past, n, "", "past it")
