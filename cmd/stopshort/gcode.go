@@ -91,7 +91,9 @@ func (w *work) gcode(out string, given bool, stdout, stderr io.Writer) error {
 		if n := len(w.Programs); n > 1 {
 			return fmt.Errorf("there are %d programs: name a folder for them with -o", n)
 		}
-		w.tellMeasuring(stderr)
+		if w.machine.Controller.Comments == "none" { // else its head says it
+			w.tellMeasuring(stderr)
+		}
 		_, err := stdout.Write(w.Programs[0].Text)
 		return err
 	}
