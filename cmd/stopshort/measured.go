@@ -101,15 +101,24 @@ func (w *work) cutNamed(text string) (key [2]int, err error) {
 		return key, fmt.Errorf("%q names no cut: write SETUP:CUT, such as 1:2", text)
 	}
 	known := false
+	var named *[2]int // a number goes before a name that looks like one
 	for _, s := range w.job.Setups {
-		for _, name := range []string{strconv.Itoa(s.Number), s.Name} {
-			known = known || name == setup
-			for _, c := range s.Cuts {
-				if text == name+":"+strconv.Itoa(c.Number) || text == name+":"+c.Name {
-					return [2]int{s.Number, c.Number}, nil
+		number := strconv.Itoa(s.Number)
+		known = known || setup == number || setup == s.Name
+		for _, c := range s.Cuts {
+			at := [2]int{s.Number, c.Number}
+			switch text {
+			case fmt.Sprintf("%d:%d", s.Number, c.Number):
+				return at, nil
+			case number + ":" + c.Name, s.Name + ":" + c.Name, fmt.Sprintf("%s:%d", s.Name, c.Number):
+				if named == nil {
+					named = &at
 				}
 			}
 		}
+	}
+	if named != nil {
+		return *named, nil
 	}
 	if !known {
 		return key, fmt.Errorf("%q is no set-up of %s: it has 1 to %d, by number or name", setup, w.job.File, len(w.job.Setups))
@@ -126,6 +135,9 @@ func (w *work) plan(as wanted) error {
 	}
 	if w.Result, err = post.Through(p, w.job.Stem, w.machine); err != nil {
 		return err
+	}
+	for _, v := range w.Verdicts {
+		w.known[v.Limit] = true
 	}
 	looks := post.Close(p, w.Verdicts)
 	if len(looks) > 0 {

@@ -92,7 +92,7 @@ func newJob(m *machines.Machine, machine, units string) (string, error) {
 
 // runs tells what keeps a job from running on a machine.
 func runs(j *job.Job, m *machines.Machine) error {
-	w := &work{job: j, machine: m, named: m.Name}
+	w := &work{job: j, machine: m, named: m.Name, known: map[string]bool{}}
 	if err := w.plan(wanted{}); err != nil {
 		return err
 	}

@@ -18,7 +18,7 @@ type Options struct {
 
 // measureKey lets a job do without the measuring.
 var measureKey = form.Key{Name: "measure", Kind: form.Flag, Says: "true where a limit is close",
-	Help: "whether there is a stop for measuring before the last pass"}
+	Help: "false leaves out the measuring before the last pass"}
 
 // leastSplit is the least depth that is worth two passes, so that there is one to
 // measure after.
