@@ -13,7 +13,8 @@ var parts = map[toolpath.Part]string{toolpath.Rough: "-rough", toolpath.Finish: 
 
 // Names is the file name of each program, by its job, set-up, place in the
 // set-up and tool: <job>-<set-up>-<order>-<tool>.ngc, numbers of two places; before the ending
-// -rough and -finish where the operator measures in between.
+// -rough and -finish where the operator measures in between. A program that changes its
+// tools has none in its name.
 func Names(stem string, programs []toolpath.Program) []string {
 	names := make([]string, len(programs))
 	order := 0
@@ -22,7 +23,11 @@ func Names(stem string, programs []toolpath.Program) []string {
 			order = 0
 		}
 		order++
-		names[i] = fmt.Sprintf("%s-%02d-%02d-%02d%s.ngc", stem, p.Setup.Number, order, p.Tool().Number, parts[p.Part()])
+		tool := fmt.Sprintf("-%02d", p.Tool().Number)
+		if p.Change != toolpath.ByFile {
+			tool = "" // it may have several
+		}
+		names[i] = fmt.Sprintf("%s-%02d-%02d%s%s.ngc", stem, p.Setup.Number, order, tool, parts[p.Part()])
 	}
 	return names
 }

@@ -38,6 +38,8 @@ type Move struct {
 	Sense  Sense
 	Feed   measure.Feed // of a line or an arc
 	Note   string       // of a stop: what the operator looks at
+	Hollow bool         // of an arc: the metal that stays is outside its circle, not inside
+	Time   measure.Time // of a dwell
 }
 
 // Pass is one trip of the cutter at one depth.
@@ -132,13 +134,14 @@ type Plan struct {
 }
 
 // Program is the part of a plan that goes into one file: operations of one
-// set-up with one tool, in order.
+// set-up, in order, with one tool but where the tool is changed within it.
 type Program struct {
 	Title, Digest string
 	Setup         *Setup
-	Operations    []Operation // of one tool
+	Operations    []Operation
 	SpinUp        measure.Time
 	Head          []string // facts for the operator, one a line, plain text
+	Change        Change   // how a tool is changed within it
 }
 
 // Part is which part of its cuts the program is: a finish stands alone, and a
@@ -152,5 +155,14 @@ func (p Program) Part() Part {
 	return Whole
 }
 
-// Tool is the program's one tool.
+// Change is how a program changes the tool.
+type Change uint8
+
+const (
+	ByFile  Change = iota // not at all: each tool has its own program
+	ByPause               // the operator changes it while the program waits, and touches off again
+	ByCode                // the controller does, or asks for it
+)
+
+// Tool is the program's one tool, or its first.
 func (p Program) Tool() Cutter { return p.Operations[0].Tool }

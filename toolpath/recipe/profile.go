@@ -233,11 +233,11 @@ func (p *profile) figures() bool {
 		}
 	}
 	if p.side.Value < 100*p.grid.Step(solid.X) && !n.Set("side_step") {
-		n.Fault("tool", "a cutter of %s is too fine for steps of %s: take one of %s or more", d.Both(), p.grid.Step(solid.X), 200*p.grid.Step(solid.X))
+		n.Fault("tool", "a cutter of %s is too fine for steps of %s: take one of %s or more, or a controller of more places than %d", d.Both(), p.grid.Step(solid.X), 200*p.grid.Step(solid.X), p.machine.Controller.Places)
 		return false
 	}
 	if p.side.Value < 100*p.grid.Step(solid.X) {
-		n.Fault("side_step", "%s is too fine for steps of %s: write %s or more", p.side.Value, p.grid.Step(solid.X), 100*p.grid.Step(solid.X))
+		n.Fault("side_step", "%s is too fine for steps of %s: write %s or more, or take a controller of more places than %d", p.side.Value, p.grid.Step(solid.X), 100*p.grid.Step(solid.X), p.machine.Controller.Places)
 		return false
 	}
 	low, high := p.outlineBox()
@@ -391,7 +391,7 @@ func (p *profile) lay() error {
 		return nil
 	}
 	if p.blockedBy != nil {
-		op.Notes = append(op.Notes, fmt.Sprintf("stock is left by %s, where something holds the part; saw it off", p.beside2(*p.blockedBy)))
+		op.Notes = append(op.Notes, fmt.Sprintf("stock is left by %s, where %s stands; saw it off", p.beside2(*p.blockedBy), p.holdingBy(*p.blockedBy)))
 	}
 	for _, m := range left {
 		if m.told != "" {
