@@ -63,8 +63,8 @@ func (w *writer) operation(op toolpath.Operation, clearance measure.Length, spin
 	return nil
 }
 
-// stop lets the operator look: the spindle off, then the program waits, then the
-// spindle as it was. It stands where the cutter is.
+// stop lets the operator look: spindle and coolant off, then the program waits, then both
+// as they were. It stands where the cutter is.
 func (w *writer) stop(mv toolpath.Move, s measure.Speed, spinUp measure.Time, m *machines.Machine) error {
 	if mv.To != w.at {
 		return fmt.Errorf("a stop that moves")
@@ -72,8 +72,13 @@ func (w *writer) stop(mv toolpath.Move, s measure.Speed, spinUp measure.Time, m 
 	if err := w.comment(mv.Note); err != nil {
 		return err
 	}
-	if err := w.putAll("M5", "M0"); err != nil {
+	if err := w.putAll(append(w.stopped(), "M0")...); err != nil {
 		return err
+	}
+	if c := w.coolant(); c != "" {
+		if err := w.put(c); err != nil {
+			return err
+		}
 	}
 	return w.spindle(s, spinUp, m)
 }
