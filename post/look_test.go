@@ -152,7 +152,7 @@ func TestAMeasuredFinishCutsToItsDepth(t *testing.T) {
 		}
 		cut++
 	})
-	if cut < 50 {
+	if cut < 10 { // of 20 in the short run
 		t.Errorf("%d readings were cut to: the test says too little", cut)
 	}
 }
