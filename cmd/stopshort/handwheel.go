@@ -70,6 +70,7 @@ func (w *work) byHand(setup string, leaveOut bool) (*post.Hand, error) {
 	if err != nil {
 		return nil, err
 	}
+	h.Table.Whence = w.whence(setups)
 	w.Verdicts = h.Verdicts
 	for _, a := range w.job.Accepts {
 		limit.Accept(w.Verdicts, a.Limit, a.Reason)

@@ -123,6 +123,7 @@ func (w *work) refusal(verdicts []limit.Verdict) error {
 		if do := w.wouldDo(v); do != "" {
 			fmt.Fprintf(&b, "\n  would do: %s", do)
 		}
+		b.WriteString(askedBy(v))
 	}
 	return refused{fmt.Errorf("%s", b.String())}
 }

@@ -9,6 +9,7 @@ import (
 	"stopshort/toolpath/job"
 	"stopshort/toolpath/measure"
 	"stopshort/toolpath/solid"
+	"stopshort/toolpath/trade"
 )
 
 var slotTable = &form.Table{
@@ -76,7 +77,7 @@ func (b *bench) slot(c job.Cut) error {
 	}
 	ends := n.Word("ends")
 	s.open = [2]bool{ends == "open" || ends == "open at from", ends == "open" || ends == "open at to"}
-	s.wall = thinnest(s.tool.Diameter)
+	s.wall = trade.LeastWall(s.tool.Diameter)
 	if n.Set("wall_never_less") {
 		s.wall = n.Figure("wall_never_less")
 	}
@@ -173,6 +174,7 @@ func (s *slot) lay() error {
 		s.node.Fault(key, "%s", err)
 		return nil
 	}
+	s.cutting.roundArcs(s.bench, s.node, s.tool, path.passes)
 	c := s.cutting
 	op := toolpath.Operation{
 		Cut: s.cut.Number, Of: s.cut.Name, Name: s.cut.Name, Tool: s.tool, Speed: c.speed.Value, DepthBy: s.by, Passes: path.passes, Wall: wallOf(s.node),
@@ -182,6 +184,8 @@ func (s *slot) lay() error {
 			{Name: "passes", Value: fmt.Sprintf("%d of %s or less", path.levels, c.step.Value), From: c.step.From, Source: c.step.Source},
 		}, c.facts(s.machine.Units)...),
 	}
+	op.Warns = append(c.warns(s.cut.Name), s.asWide(path)...)
+	s.deepSlot(&op, s.top-s.floor)
 	if warn := s.climbs(path); warn != "" {
 		op.Warns = append(op.Warns, warn)
 	}
