@@ -25,6 +25,7 @@ func builtins(t *testing.T) map[string]*Machine {
 // for a slot an inch long and an inch deep. Added up here by hand from the
 // shares, so that one that is left out of the sum shows.
 func TestBuiltInErrorsInDepth(t *testing.T) {
+	left := builtins(t)
 	for name, want := range map[string]measure.Length{
 		// 1 + 0.5 + 1 + 1 + 1.5 + 0.5 and 0.5 + 0.5 for the inch: 6.5 thou
 		"dial-mill-inch": 6_500 * measure.Thou / 1000,
@@ -36,8 +37,11 @@ func TestBuiltInErrorsInDepth(t *testing.T) {
 		"lathe-slide-inch": 10 * measure.Thou,
 		// 0.03 + 0.01 + 0.03 + 0.05 + 0.02 and 0.00508 + 0.02032 for the inch
 		"stepper-mill-mm": 1_654_000,
+		// 1 + 0.5 + 1 + 2 + 0.8 and 0.2 + 1 for the inch: 6.5 thou
+		"stepper-mill-inch": 6_500 * measure.Thou / 1000,
 	} {
 		m := builtins(t)[name]
+		delete(left, name)
 		got := m.Errors.InZ(in, in)
 		if got != want {
 			t.Errorf("%s: %s, by hand %s", name, got, want)
@@ -49,6 +53,9 @@ func TestBuiltInErrorsInDepth(t *testing.T) {
 		if got > most {
 			t.Errorf("%s: %s is more than %s", name, got, most)
 		}
+	}
+	if len(left) > 0 {
+		t.Errorf("no sum by hand for %v", left)
 	}
 	// The demo part (invented data) reckons with about 6 thou for its slot.
 	if got := builtins(t)["stepper-mill-mm"].Errors.InZ(12700*um, 6*mm); got < 1400*um/10 || got > 1650*um/10 {
@@ -62,7 +69,7 @@ func TestBuiltInSharesAreThere(t *testing.T) {
 		e := m.Errors
 		for share, of := range map[string]measure.Length{
 			"touch_z": e.TouchZ, "touch_xy": e.TouchXY, "setting": e.Setting, "play": e.Play,
-			"run_out": e.RunOut, "bend": e.Bend, "place": e.Place, "diameter": e.Diameter,
+			"run_out": e.RunOut, "bend": e.Bend, "place": e.Place, "diameter": e.Diameter, "gauge": e.Gauge,
 			"lead": e.Lead.Of(in, measure.Floor), "tilt": e.Tilt.Of(in, measure.Floor),
 		} {
 			if of <= 0 {

@@ -121,6 +121,7 @@ func (m *Machine) errorFacts() (rows [][2]string) {
 		{"error, bending", e.Bend},
 		{"error, place", e.Place},
 		{"error, diameter", e.Diameter},
+		{"error, gauge", e.Gauge},
 	} {
 		rows = append(rows, [2]string{r.label, lengthText(m.Units, r.of)})
 	}

@@ -105,4 +105,5 @@ type Errors struct {
 	Bend     measure.Length // the cutter's deflection, sideways
 	Place    measure.Length // of what an earlier set-up made
 	Diameter measure.Length // of a bore that an earlier set-up made, on the radius
+	Gauge    measure.Length // measuring at the machine
 }

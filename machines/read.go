@@ -217,7 +217,7 @@ func readErrors(n *form.Node, m *Machine) Errors {
 	e := Errors{
 		TouchZ: n.Length("touch_z"), TouchXY: n.Length("touch_xy"), Setting: n.Length("setting"),
 		Stop: n.Length("stop"), Play: n.Length("play"), Lead: n.Rate("lead"), Tilt: n.Rate("tilt"),
-		RunOut: n.Length("run_out"), Bend: n.Length("bend"), Place: n.Length("place"), Diameter: n.Length("diameter"),
+		RunOut: n.Length("run_out"), Bend: n.Length("bend"), Place: n.Length("place"), Diameter: n.Length("diameter"), Gauge: n.Length("gauge"),
 	}
 	if e.Stop > 0 && m.Stop.Kind != "nut" {
 		n.Fault("stop", "%s is given, but there is no stop nut that could repeat: write 0 mm, or kind = \"nut\" under [stop]", lengthText(m.Units, e.Stop))

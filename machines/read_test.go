@@ -64,6 +64,7 @@ run_out = 0.06
 bend = 0.07
 place = 0.08
 diameter = 0.09
+gauge = 0.1
 [controller]
 places = 4
 dwell = "milliseconds"
@@ -89,7 +90,7 @@ func TestRead(t *testing.T) {
 		Feeds:   Feeds{Low: 10_000_000, High: 6_000_000_000, Down: 1_524_000_000},
 		Errors: Errors{TouchZ: 10 * um, TouchXY: 20 * um, Setting: 30 * um, Stop: 40 * um, Play: 50 * um,
 			Lead: measure.Ratio{Num: 1, Den: 5000}, Tilt: measure.Ratio{Num: 0, Den: 1},
-			RunOut: 60 * um, Bend: 70 * um, Place: 80 * um, Diameter: 90 * um},
+			RunOut: 60 * um, Bend: 70 * um, Place: 80 * um, Diameter: 90 * um, Gauge: 100 * um},
 		Controller: &Controller{Places: 4, Arcs: "centre", Chord: 10 * um, PeckLift: 2_540_000, ToolChange: "files",
 			Comments: "parentheses", Dwell: "milliseconds", SpinUp: 3_000_000_000, End: "M2", NativeUnits: measure.MM, LineLength: 70, LineEnd: "lf"},
 	}

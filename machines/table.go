@@ -111,6 +111,7 @@ var errorsTable = &form.Table{
 		share("bend", "deflection of the cutter, sideways"),
 		share("place", "place of what an earlier set-up made"),
 		share("diameter", "a bore that an earlier set-up made, on its radius"),
+		{Name: "gauge", Kind: form.Length, Min: "0 mm", Max: "5 mm", Default: "0.02 mm", Help: "measuring at the machine, with a micrometer or a depth gauge"},
 	},
 }
 

@@ -10,6 +10,7 @@ import (
 	"stopshort/toolpath"
 	"stopshort/toolpath/limit"
 	"stopshort/toolpath/measure"
+	"stopshort/toolpath/plan"
 	"stopshort/toolpath/solid"
 )
 
@@ -26,11 +27,11 @@ type Hand struct {
 const TableName = "the table"
 
 // ByHand makes the handwheel table of some set-ups of a plan, adds its text up again,
-// holds what it comes to against the plan and every limit against that. A [Fault] is
-// the text not adding up to the plan; a [toolpath.Refusal] a cut that the wheels
-// cannot make.
-func ByHand(p *toolpath.Plan, setups []int, material string, m *machines.Machine) (*Hand, error) {
-	held := onStop(p, setups, m)
+// holds what it comes to against the plan and every limit against that. With leaveOut
+// the finishes that wait for a measuring are not in it. A [Fault] is the text not adding
+// up to the plan; a [toolpath.Refusal] a cut that the wheels cannot make.
+func ByHand(p *toolpath.Plan, setups []int, material string, m *machines.Machine, leaveOut bool) (*Hand, error) {
+	held := onStop(p, setups, m, leaveOut)
 	var works []handwheel.Work
 	for i := range held.Setups {
 		works = append(works, workOf(&held.Setups[i]))
@@ -63,20 +64,62 @@ func (h *Hand) overPins() (out []string) {
 	return out
 }
 
-// onStop is some set-ups of a plan with their depths on what the machine's stop nut can
-// be set to.
-func onStop(p *toolpath.Plan, setups []int, m *machines.Machine) *toolpath.Plan {
+// onStop is some set-ups of a plan as the wheels are turned: moved for what was measured
+// before a finish, and with their depths on what the machine's stop nut can be set to.
+func onStop(p *toolpath.Plan, setups []int, m *machines.Machine, leaveOut bool) *toolpath.Plan {
 	held := *p
 	held.Setups = nil
 	for _, i := range setups {
 		s := p.Setups[i]
-		s.Operations = append([]toolpath.Operation(nil), s.Operations...)
-		for k := range s.Operations {
-			s.Operations[k] = handwheel.Held(s.Operations[k], m)
+		ops := s.Operations
+		s.Operations = nil
+		for _, op := range ops {
+			if leaveOut && op.Waits() {
+				continue
+			}
+			if by := shiftOf(op, m); by != 0 {
+				op = onLines(movedUp(op, by), m)
+			}
+			s.Operations = append(s.Operations, handwheel.Held(op, m))
 		}
 		held.Setups = append(held.Setups, s)
 	}
 	return &held
+}
+
+// onLines is a moved operation with its heights on the lines of its dial again, from
+// which the sum of two rounded places may lie a tenth of a nanometre off.
+func onLines(op toolpath.Operation, m *machines.Machine) toolpath.Operation {
+	g := plan.ForSource(m, op.DepthBy)
+	for k := range op.Passes {
+		for n := range op.Passes[k].Moves {
+			to := &op.Passes[k].Moves[n].To
+			to.Z = g.Round(solid.Z, to.Z, measure.Nearest)
+		}
+	}
+	return op
+}
+
+// asCut is a set-up's table as it adds up, and the operations that it was held
+// against, both as they lie over the work: what a finish was moved by for what was
+// measured before it is taken off.
+func asCut(s *toolpath.Setup, t *toolpath.Trace, m *machines.Machine) ([]toolpath.Operation, *toolpath.Trace) {
+	ops := append([]toolpath.Operation(nil), s.Operations...)
+	steps := append([]toolpath.Step(nil), t.Steps...)
+	for i := range ops {
+		by := shiftOf(ops[i], m)
+		if by == 0 {
+			continue
+		}
+		ops[i] = movedUp(ops[i], -by)
+		for k := range steps {
+			if steps[k].Op == i {
+				steps[k].From.Z -= by
+				steps[k].To.Z -= by
+			}
+		}
+	}
+	return ops, &toolpath.Trace{Steps: steps, Ended: t.Ended}
 }
 
 // addsUp adds a table's text up and holds what it comes to against its set-ups' plan,
@@ -94,8 +137,9 @@ func addsUp(text []byte, setups []toolpath.Setup, m *machines.Machine) (traces [
 		if fault := sameByHand(s, sets[i], m); fault != nil {
 			return nil, nil, fault
 		}
+		ops, trace := asCut(s, sets[i].Trace, m)
 		j := limit.New(s, m)
-		j.Program(TableName, s.Operations, sets[i].Trace)
+		j.Program(TableName, ops, trace)
 		verdicts = append(verdicts, j.Verdicts()...)
 		traces = append(traces, sets[i].Trace)
 	}

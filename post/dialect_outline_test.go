@@ -38,7 +38,7 @@ func TestChordedOutlinesInTheHeightMap(t *testing.T) {
 		if err != nil {
 			continue
 		}
-		plan, err := recipe.Plan(read, m)
+		plan, err := recipe.Plan(read, m, recipe.Options{})
 		if err != nil {
 			continue
 		}

@@ -128,7 +128,7 @@ func TestRandomDialects(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		plan, err := recipe.Plan(j, m)
+		plan, err := recipe.Plan(j, m, recipe.Options{})
 		var refused toolpath.Refusal
 		switch {
 		case errors.As(err, &refused):

@@ -44,7 +44,7 @@ func programsOf(t *testing.T, file string, m *machines.Machine) []toolpath.Progr
 	if err != nil {
 		t.Fatal(err)
 	}
-	p, err := recipe.Plan(j, m)
+	p, err := recipe.Plan(j, m, recipe.Options{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -84,7 +84,7 @@ func TestFaultsInDialectsAreCaught(t *testing.T) {
 		{"X not said after a pause", pause, "clamp.toml", 1, "(TAPPING DRILL 1 OF 2 TO 24.1011 DEEP)\nG0 X-16.2500 Y0.0000\n", "(TAPPING DRILL 1 OF 2 TO 24.1011 DEEP)\nG0 Y0.0000\n"},
 		{"Z not said after a pause", pause, "clamp.toml", 1, "T2\nM0\nG0 Z5.0000\n", "T2\nM0\n"},
 		{"native units before the end", pause, "clamp.toml", 1, "(CUT 2 ARMS FOOT TAPPING DRILL)\n", "G20\n"},
-		{"a chord's corner one step in", chords, "collar.toml", 0, "X11.25 Y21.12", "X11.25 Y21.11"},
+		{"a chord's corner one step in", chords, "collar.toml", 0, "X8.83 Y-11.27", "X8.83 Y-11.26"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			p := programsOf(t, c.file, c.m)[c.n]

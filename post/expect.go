@@ -56,6 +56,10 @@ func Expect(p toolpath.Program) *toolpath.Trace {
 		}
 		for _, pass := range op.Passes {
 			for _, m := range pass.Moves {
+				if m.Kind == toolpath.Stop {
+					e.stop(p, i)
+					continue
+				}
 				e.move(m, i)
 			}
 		}
@@ -75,6 +79,17 @@ func (e *expectation) add(s toolpath.Step) {
 	s.Speed, s.Tool = e.speed, e.tool
 	s.Line = len(e.trace.Steps) + 1
 	e.trace.Steps = append(e.trace.Steps, s)
+}
+
+// stop is the operator looking: the spindle off, and on again afterwards.
+func (e *expectation) stop(p toolpath.Program, op int) {
+	speed := e.speed
+	e.speed = 0
+	e.add(toolpath.Step{Kind: toolpath.Stop, From: e.at, To: e.at, Op: op})
+	e.speed = speed
+	if p.SpinUp > 0 {
+		e.add(toolpath.Step{Kind: toolpath.Dwell, From: e.at, To: e.at, Time: p.SpinUp, Op: op})
+	}
 }
 
 // change is another tool put in: no place is known after it, and the cutter rises

@@ -52,6 +52,11 @@ func sameByHand(s *toolpath.Setup, set addup.Set, m *machines.Machine) *Fault {
 				}
 			}
 		}
+		if op.Part == toolpath.Rough {
+			if fault := f.halt(i, op); fault != nil {
+				return fault
+			}
+		}
 		for f.k < len(f.steps) && f.steps[f.k].Op == i {
 			if f.steps[f.k].Kind != toolpath.Rapid {
 				return f.fault("it cuts on after the plan's last move of %s", op.Name)
@@ -125,6 +130,9 @@ func (f *follower) fault(format string, args ...any) *Fault {
 
 // move finds one planned move among the steps.
 func (f *follower) move(i int, op toolpath.Operation, mv toolpath.Move) *Fault {
+	if mv.Kind == toolpath.Stop {
+		return f.halt(i, op)
+	}
 	from := f.at
 	f.at = mv.To
 	switch {
@@ -173,6 +181,22 @@ func (f *follower) move(i int, op toolpath.Operation, mv toolpath.Move) *Fault {
 			return f.fault("%s stands at %s and the plan asks for %s", solid.Axis(a), is.MM(), want.MM())
 		}
 	}
+	return nil
+}
+
+// halt finds the place where the operator is told to look or to measure, with the spindle
+// off and the cutter at the clearance plane.
+func (f *follower) halt(i int, op toolpath.Operation) *Fault {
+	for f.k < len(f.steps) && f.steps[f.k].Op == i && f.steps[f.k].Kind == toolpath.Rapid {
+		f.take(f.at, f.at)
+	}
+	if f.k >= len(f.steps) || f.steps[f.k].Op != i || f.steps[f.k].Kind != toolpath.Stop {
+		return f.fault("the measuring in %s is missing", op.Name)
+	}
+	if s := f.steps[f.k]; s.Speed != 0 || !f.reached(f.at) {
+		return f.fault("the measuring in %s is not told with the spindle off and the cutter lifted", op.Name)
+	}
+	f.k++
 	return nil
 }
 

@@ -17,13 +17,15 @@ import (
 
 // Proven is a program that was read back and equals its plan, with the trace
 // that its own bytes gave. Of a dry run the trace is the lifted one, and what
-// equals the plan is that trace with the lift taken off.
+// equals the plan is that trace with the lift taken off; and so it is with what a finish
+// was moved by for what was measured before it.
 type Proven struct {
 	Program toolpath.Program // as planned
 	Name    string           // of its file
 	Text    []byte
 	Trace   *toolpath.Trace
 	Lift    measure.Length // of a dry run; nought is none
+	Shift   measure.Length // of a finish that was measured for
 }
 
 // Fault is our own output failing its proof: the text does not say what the
@@ -47,9 +49,10 @@ func Prove(p toolpath.Program, name string, m *machines.Machine) (*Proven, error
 
 // prove is [Prove] for a program that is lifted: nought is none.
 func prove(p toolpath.Program, name string, m *machines.Machine, lift measure.Length) (*Proven, error) {
-	written := p
+	shift := shiftOf(p.Operations[0], m)
+	written := shifted(p, shift)
 	if lift > 0 {
-		written = raised(p, m, lift)
+		written = raised(written, m, lift)
 	}
 	text, err := writer(written, m)
 	var long write.TooLong
@@ -64,7 +67,7 @@ func prove(p toolpath.Program, name string, m *machines.Machine, lift measure.Le
 		fault.Name = name
 		return nil, fault
 	}
-	return &Proven{Program: p, Name: name, Text: text.Bytes, Trace: trace, Lift: lift}, nil
+	return &Proven{Program: p, Name: name, Text: text.Bytes, Trace: trace, Lift: lift, Shift: shift}, nil
 }
 
 // writer is what writes a program; tests put a faulty one in its place.
@@ -76,12 +79,14 @@ func holds(text write.Text, p toolpath.Program, m *machines.Machine, lift measur
 	if err != nil {
 		return nil, &Fault{Text: "it does not read back: " + err.Error()}
 	}
-	if fault := equal(asked(p, m), lowered(trace, lift)); fault != nil {
+	shift := shiftOf(p.Operations[0], m)
+	if fault := equal(asked(p, m), lowered(trace, lift+shift)); fault != nil {
 		return nil, fault
 	}
 	if fault := spans(text, trace); fault != nil {
 		return nil, fault
 	}
+	p = shifted(p, shift)
 	if lift > 0 {
 		p = raised(p, m, lift)
 	}
@@ -193,11 +198,18 @@ type Result struct {
 // controller the limits are held against the plan's own steps, on its dials'
 // lines.
 func Through(p *toolpath.Plan, stem string, m *machines.Machine) (*Result, error) {
-	return through(p, stem, m, 0)
+	return through(p, stem, m, 0, false)
 }
 
-// through is [Through] for programs that are lifted: nought is none.
-func through(p *toolpath.Plan, stem string, m *machines.Machine, lift measure.Length) (*Result, error) {
+// ToMeasure is [Through] without the finishes that wait for a measuring: they are
+// neither made nor judged.
+func ToMeasure(p *toolpath.Plan, stem string, m *machines.Machine) (*Result, error) {
+	return through(p, stem, m, 0, true)
+}
+
+// through is [Through] for programs that are lifted: nought is none; with leaveOut without
+// the finishes that wait for a measuring.
+func through(p *toolpath.Plan, stem string, m *machines.Machine, lift measure.Length, leaveOut bool) (*Result, error) {
 	r := &Result{Plan: p}
 	programs := plan.Programs(p, m)
 	names := Names(stem, programs)
@@ -210,7 +222,7 @@ func through(p *toolpath.Plan, stem string, m *machines.Machine, lift measure.Le
 		s := &p.Setups[i]
 		judge := limit.New(s, m)
 		for k, program := range programs {
-			if program.Setup != s {
+			if program.Setup != s || leaveOut && program.Operations[0].Waits() {
 				continue
 			}
 			trace, file := Expect(program), ""
@@ -220,7 +232,7 @@ func through(p *toolpath.Plan, stem string, m *machines.Machine, lift measure.Le
 					return nil, err
 				}
 				r.Programs = append(r.Programs, proven)
-				trace, file = lowered(proven.Trace, lift), proven.Name
+				trace, file = lowered(proven.Trace, lift+proven.Shift), proven.Name
 			}
 			judge.Program(file, program.Operations, trace)
 		}

@@ -43,7 +43,7 @@ touch_at = [15, 2]
 	for a := range wide.Axes {
 		wide.Axes[a].Travel = 100 * measure.Metre
 	}
-	p, err := recipe.Plan(j, &wide)
+	p, err := recipe.Plan(j, &wide, recipe.Options{})
 	if err != nil {
 		b.Fatal(err)
 	}

@@ -24,7 +24,7 @@ func demo(t *testing.T, file string) (toolpath.Program, *machines.Machine) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	p, err := recipe.Plan(j, m)
+	p, err := recipe.Plan(j, m, recipe.Options{})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -26,20 +26,17 @@ func demoByHand(t testing.TB, name, machine string) (*Hand, func([]byte) ([]limi
 	if err != nil {
 		t.Fatal(err)
 	}
-	p, err := recipe.Plan(j, m)
-	if err != nil {
-		t.Fatal(err)
-	}
+	p, _ := looked(t, j, m, nil)
 	var all []int
 	for i := range p.Setups {
 		all = append(all, i)
 	}
-	h, err := ByHand(p, all, j.Material, m)
+	h, err := ByHand(p, all, j.Material, m, false)
 	if err != nil {
 		t.Fatal(err)
 	}
 	return h, func(text []byte) ([]limit.Verdict, error) {
-		_, verdicts, err := addsUp(text, onStop(p, all, m).Setups, m)
+		_, verdicts, err := addsUp(text, onStop(p, all, m, false).Setups, m)
 		return verdicts, err
 	}
 }

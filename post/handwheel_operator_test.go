@@ -12,7 +12,6 @@ import (
 	"pgregory.net/rapid"
 
 	"stopshort/machines"
-	"stopshort/post/handwheel"
 	"stopshort/toolpath"
 	"stopshort/toolpath/job"
 	"stopshort/toolpath/limit"
@@ -38,6 +37,7 @@ type operator struct {
 	trace  toolpath.Trace
 	op     int
 	spin   measure.Speed
+	halts  int
 }
 
 func (o *operator) axis(s *screw) int { return strings.IndexByte("XYZ", s.label[0]) }
@@ -108,6 +108,11 @@ func (o *operator) rows(text []byte) {
 		note := c[11]
 		if c[3] == "" {
 			o.sentence(note)
+			if strings.HasPrefix(note, "spindle off: look") || strings.HasPrefix(note, "spindle off: measure") {
+				o.halts++
+				at := known(o.place())
+				o.trace.Steps = append(o.trace.Steps, toolpath.Step{Kind: toolpath.Stop, From: at, To: at, Line: n + 1, Op: o.op})
+			}
 			continue
 		}
 		s := o.find(c[3])
@@ -218,7 +223,7 @@ func TestOperator(t *testing.T) {
 		}
 		defer f.Value.Set(f.DefValue)
 	}
-	var followed, cuts, refused, unplanned int
+	var followed, cuts, refused, unplanned, halts int
 	rapid.Check(t, func(t *rapid.T) {
 		text, screws := drawMachine(t)
 		m, err := machines.Read("random.toml", []byte(text))
@@ -230,12 +235,15 @@ func TestOperator(t *testing.T) {
 		if err != nil {
 			t.Fatalf("%v\n%s", err, jobText)
 		}
-		p, err := recipe.Plan(j, m)
+		p, err := recipe.Plan(j, m, recipe.Options{})
 		if err != nil {
 			unplanned++
 			return
 		}
-		h, err := ByHand(p, []int{0}, j.Material, m)
+		if rapid.Bool().Draw(t, "measured before the last pass") {
+			p = drawLooks(t, j, m, p)
+		}
+		h, err := ByHand(p, []int{0}, j.Material, m, false)
 		if err != nil {
 			t.Fatalf("%v\n%s\n%s", err, text, jobText)
 		}
@@ -247,15 +255,13 @@ func TestOperator(t *testing.T) {
 		}
 		o := &operator{t: t, screws: screws, op: -1}
 		o.rows(h.CSV)
-		s := p.Setups[0]
-		s.Operations = append([]toolpath.Operation(nil), s.Operations...)
-		for i := range s.Operations {
-			s.Operations[i] = handwheel.Held(s.Operations[i], m)
-		}
+		s := onStop(p, []int{0}, m, false).Setups[0]
 		o.hold(s)
 		onItsLines(&o.trace, h.Traces[0])
 		judge := limit.New(&s, m)
-		judge.Program("", s.Operations, &o.trace)
+		ops, overWork := asCut(&s, &o.trace, m)
+		judge.Program("", ops, overWork)
+		halts += o.halts
 		for _, v := range judge.Verdicts() {
 			// A slide's place is told to the tenth of a nanometre.
 			if v.Stops() && v.High < v.NeverLess-2 {
@@ -272,10 +278,34 @@ func TestOperator(t *testing.T) {
 		followed++
 		cuts += len(o.cuts)
 	})
-	t.Logf("%d tables followed, %d cuts; %d jobs refused by a limit, %d not planned", followed, cuts, refused, unplanned)
-	if followed < 30 {
+	t.Logf("%d tables followed, %d cuts, %d halts; %d jobs refused by a limit, %d not planned", followed, cuts, halts, refused, unplanned)
+	if followed < 30 || halts < 30 {
 		t.Errorf("%d tables are too few to tell", followed)
 	}
+}
+
+// drawLooks is the plan with every cut measured before its last pass, some of them with a
+// reading that is out.
+func drawLooks(t *rapid.T, j *job.Job, m *machines.Machine, whole *toolpath.Plan) *toolpath.Plan {
+	options := recipe.Options{Look: map[[2]int]string{}, Taken: map[[2]int]measure.Length{}}
+	for _, op := range whole.Setups[0].Operations {
+		options.Look[[2]int{1, op.Cut}] = "floor"
+	}
+	p, err := recipe.Plan(j, m, options)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, op := range p.Setups[0].Operations {
+		if op.Part == toolpath.Finish && rapid.Bool().Draw(t, "there is a reading") {
+			low := int64(op.Look.Reads - 2000*um) // too shallow
+			high := int64(op.Look.Reads + op.Look.Step - 1)
+			options.Taken[[2]int{1, op.Cut}] = measure.Length(rapid.Int64Range(max(low, 1), high).Draw(t, "reading"))
+		}
+	}
+	if p, err = recipe.Plan(j, m, options); err != nil {
+		t.Fatal(err)
+	}
+	return p
 }
 
 // onItsLines puts places on those of the table's own trace where they are the same to
@@ -305,7 +335,7 @@ func (o *operator) hold(s toolpath.Setup) {
 			for _, mv := range pass.Moves {
 				from := at
 				at = mv.To
-				if mv.Kind == toolpath.Rapid || mv.To == from {
+				if mv.Kind == toolpath.Rapid || mv.Kind == toolpath.Stop || mv.To == from {
 					continue
 				}
 				if k >= len(o.cuts) {

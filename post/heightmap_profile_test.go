@@ -50,7 +50,7 @@ func TestOutlinesInTheHeightMap(t *testing.T) {
 			count["input error"]++
 			continue
 		}
-		plan, err := recipe.Plan(read, m)
+		plan, err := recipe.Plan(read, m, recipe.Options{})
 		var refused toolpath.Refusal
 		if errors.As(err, &refused) {
 			count["refused: "+refused.Limit]++

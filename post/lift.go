@@ -53,7 +53,7 @@ func ThroughLifted(p *toolpath.Plan, stem string, m *machines.Machine, lift meas
 			return nil, &LiftFault{fmt.Sprintf("it takes the clearance plane to %s from the zero: %s at most", to, measure.MaxLength)}
 		}
 	}
-	r, err := through(p, stem, m, lift)
+	r, err := through(p, stem, m, lift, false)
 	if err != nil {
 		return nil, err
 	}
@@ -67,16 +67,21 @@ func raised(p toolpath.Program, m *machines.Machine, lift measure.Length) toolpa
 	s := *p.Setup
 	s.Clearance += lift
 	low := p.Setup.Clearance
-	ops := slices.Clone(p.Operations)
+	ops := make([]toolpath.Operation, len(p.Operations))
 	for i := range ops {
-		ops[i].Passes = slices.Clone(ops[i].Passes)
+		for _, pass := range p.Operations[i].Passes {
+			for _, mv := range pass.Moves {
+				low = min(low, mv.To.Z)
+			}
+		}
+		ops[i] = movedUp(p.Operations[i], lift)
 		for k := range ops[i].Passes {
 			pass := &ops[i].Passes[k]
 			pass.Depth = 0 // it is not cut
-			pass.Moves = slices.Clone(pass.Moves)
 			for n := range pass.Moves {
-				low = min(low, pass.Moves[n].To.Z)
-				pass.Moves[n].To.Z += lift
+				if pass.Moves[n].Kind == toolpath.Stop {
+					pass.Moves[n].Note = "dry run: nothing is there to measure"
+				}
 			}
 		}
 	}

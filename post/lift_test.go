@@ -63,7 +63,7 @@ func TestLiftsThatDo(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	p, err := recipe.Plan(j, m)
+	p, err := recipe.Plan(j, m, recipe.Options{})
 	if err != nil {
 		t.Fatal(err)
 	}

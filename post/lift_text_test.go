@@ -34,7 +34,7 @@ func TestALiftedTextIsTheCutRaised(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		p, err := recipe.Plan(j, m)
+		p, err := recipe.Plan(j, m, recipe.Options{})
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -32,7 +32,7 @@ func goldenPrograms(t *testing.T) map[string][]byte {
 			if err != nil {
 				t.Fatal(err)
 			}
-			p, err := recipe.Plan(j, m)
+			p, err := recipe.Plan(j, m, recipe.Options{})
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -287,7 +287,7 @@ func TestFaultsInThePlanMeetALimit(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		p, err := recipe.Plan(j, m)
+		p, err := recipe.Plan(j, m, recipe.Options{})
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -92,7 +92,7 @@ func demos(t *testing.T) (out []proving) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			p, err := recipe.Plan(j, m)
+			p, err := recipe.Plan(j, m, recipe.Options{})
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -182,7 +182,7 @@ func TestAFaultyWriterWritesNothing(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	p, err := recipe.Plan(j, m)
+	p, err := recipe.Plan(j, m, recipe.Options{})
 	if err != nil {
 		t.Fatal(err)
 	}

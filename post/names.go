@@ -8,9 +8,13 @@ import (
 	"stopshort/toolpath"
 )
 
+// parts are what a name says of a program that is a part of its cut.
+var parts = map[toolpath.Part]string{toolpath.Rough: "-rough", toolpath.Finish: "-finish"}
+
 // Names is the file name of each program, by its job, set-up, place in the
-// set-up and tool: <job>-<set-up>-<order>-<tool>.ngc, numbers of two places. A
-// program that changes its tools has none in its name.
+// set-up and tool: <job>-<set-up>-<order>-<tool>.ngc, numbers of two places; before the ending
+// -rough and -finish where the operator measures in between. A program that changes its
+// tools has none in its name.
 func Names(stem string, programs []toolpath.Program) []string {
 	names := make([]string, len(programs))
 	order := 0
@@ -23,7 +27,7 @@ func Names(stem string, programs []toolpath.Program) []string {
 		if p.Change != toolpath.ByFile {
 			tool = "" // it may have several
 		}
-		names[i] = fmt.Sprintf("%s-%02d-%02d%s.ngc", stem, p.Setup.Number, order, tool)
+		names[i] = fmt.Sprintf("%s-%02d-%02d%s%s.ngc", stem, p.Setup.Number, order, tool, parts[p.Part()])
 	}
 	return names
 }

@@ -37,6 +37,7 @@ type Move struct {
 	Centre solid.Point // of an arc; its Z is not used
 	Sense  Sense
 	Feed   measure.Feed // of a line or an arc
+	Note   string       // of a stop: what the operator looks at
 	Hollow bool         // of an arc: the metal that stays is outside its circle, not inside
 	Time   measure.Time // of a dwell
 }
@@ -70,6 +71,8 @@ type Operation struct {
 	Frees   bool                            // it cuts the part free of the rest of the stock
 	HeldBy  int                             // by how many things the part itself is then held; one lets it turn
 	Loose   bool                            // stock comes loose that what holds the part keeps it from clearing
+	Part    Part                            // which part of its cut it is
+	Look    *Look                           // the measuring after a rough and before its finish
 	Book    Proportions                     // what the handbook asks by its cutter's diameter
 }
 
@@ -143,6 +146,17 @@ type Program struct {
 	SpinUp        measure.Time
 	Head          []string // facts for the operator, one a line, plain text
 	Change        Change   // how a tool is changed within it
+}
+
+// Part is which part of its cuts the program is: a finish stands alone, and a
+// program that ends with a rough is one.
+func (p Program) Part() Part {
+	for _, op := range p.Operations {
+		if op.Part != Whole {
+			return op.Part
+		}
+	}
+	return Whole
 }
 
 // Change is how a program changes the tool.

@@ -7,6 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"stopshort/toolpath"
 	"stopshort/toolpath/limit"
 	"stopshort/toolpath/measure"
 	"stopshort/toolpath/solid"
@@ -79,6 +80,9 @@ func (w *work) text(out io.Writer) error {
 		from.facts(&b, "  ", s.Facts)
 		for _, op := range s.Operations {
 			fmt.Fprintf(&b, "  %s: tool %d, %s %s, %s\n", oneLine(op.Name), op.Tool.Number, op.Tool.Kind, op.Tool.Diameter, op.Tool.MadeOf)
+			if op.Part == toolpath.Rough {
+				fmt.Fprintf(&b, "    %s\n", wrapped("then spindle off, "+op.Look.Asks(u), 4, 94))
+			}
 			for _, note := range op.Notes {
 				fmt.Fprintf(&b, "    %s\n", wrapped(note, 4, 94))
 			}
@@ -203,7 +207,7 @@ func (w *work) table(b *strings.Builder, u measure.Unit, from *marks) {
 
 // state is the judge's word for the table's last column.
 func (w *work) state(v limit.Verdict) string {
-	s := map[limit.State]string{limit.OK: "ok", limit.Warned: "warn", limit.Refused: "REFUSED", limit.Undecided: "TOO CLOSE"}[v.State]
+	s := map[limit.State]string{limit.OK: "ok", limit.Warned: "warn", limit.AtWorst: "REFUSED at worst", limit.Refused: "REFUSED", limit.Undecided: "TOO CLOSE"}[v.State]
 	if v.Accepted {
 		s = "accepted"
 	} else if v.Reason != "" {
@@ -227,15 +231,7 @@ func (w *work) shares(b *strings.Builder, u measure.Unit) {
 		if len(v.Shares) == 0 || v.Leave == nil && v.State == limit.OK {
 			continue
 		}
-		var parts []string
-		var sum measure.Length
-		for _, s := range v.Shares {
-			t, _ := figure(int64(s.Of), limit.Length, u, measure.Ceil)
-			parts = append(parts, s.Name+" "+t)
-			sum += s.Of
-		}
-		line := fmt.Sprintf("%s, %s: %s together %s: %s", v.Cut, v.Limit, strings.Join(parts, " + "),
-			amount(int64(sum), limit.Length, u, measure.Ceil), v.State)
+		line := fmt.Sprintf("%s, %s: %s: %s", v.Cut, v.Limit, sharesOf(v, u), v.State)
 		fmt.Fprintf(b, "%s  %s\n", head, wrapped(line, 4, 96))
 		if v.Accepted {
 			fmt.Fprintf(b, "    accepted: %s\n", wrapped(v.Reason, 14, 84))

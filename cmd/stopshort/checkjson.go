@@ -15,9 +15,10 @@ import (
 // mm/min, as exact decimals; what is known by bounds only is rounded down at the
 // fourth place.
 type report struct {
-	Figures []setupFigures `json:"figures"`
-	Limits  []row          `json:"limits"`
-	Marks   []mark         `json:"marks"` // of the columns whose figures have no mark of their own
+	Figures  []setupFigures `json:"figures"`
+	Limits   []row          `json:"limits"`
+	Measures []measuring    `json:"measures"`
+	Marks    []mark         `json:"marks"` // of the columns whose figures have no mark of their own
 }
 
 // mark is where a figure comes from.
@@ -46,6 +47,15 @@ func marksOf(facts []toolpath.Fact) []mark {
 		out = append(out, mark{f.Name, f.Value, f.From.String(), f.Source})
 	}
 	return out
+}
+
+// measuring is what is measured before a cut's last pass.
+type measuring struct {
+	Setup string          `json:"setup"`
+	Cut   string          `json:"cut"`
+	Limit string          `json:"limit"`
+	What  string          `json:"what"`
+	Reads json.RawMessage `json:"reads"`
 }
 
 type row struct {
@@ -89,7 +99,20 @@ func (w *work) figures() []setupFigures {
 func (w *work) json(out io.Writer) error {
 	e := json.NewEncoder(out)
 	e.SetIndent("", "  ")
-	return e.Encode(report{Figures: w.figures(), Limits: w.rows(), Marks: w.columns()})
+	return e.Encode(report{Figures: w.figures(), Limits: w.rows(), Measures: w.measures(), Marks: w.columns()})
+}
+
+// measures is what is measured before a last pass.
+func (w *work) measures() []measuring {
+	out := []measuring{}
+	for _, s := range w.Plan.Setups {
+		for _, op := range s.Operations {
+			if l := op.Look; op.Part == toolpath.Rough {
+				out = append(out, measuring{s.Name, op.Of, l.Limit, l.What, decimal(int64(l.Reads), limit.Length, true)})
+			}
+		}
+	}
+	return out
 }
 
 // columns is where the figures of each row come from.

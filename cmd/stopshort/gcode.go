@@ -16,6 +16,7 @@ import (
 
 func gcodeCommand() *cobra.Command {
 	var machine, out, lift string
+	var as wanted
 	c := &cobra.Command{
 		Use:   "gcode JOB",
 		Short: "write the job's programs, proved from their own text",
@@ -29,14 +30,19 @@ takes each program under its own name:
 
 --lift raises everything by a length, for a dry run above the work: the same
 moves, feeds and speeds, with -lifted at the end of each name. It is refused
-where the cutter would come within 1 mm of metal or holding, or out of headroom.`,
+where the cutter would come within 1 mm of metal or holding, or out of headroom.
+` + measuredHelp + ` It writes those
+programs alone.`,
 		Args: one("JOB"),
 		RunE: func(c *cobra.Command, args []string) error {
-			by, err := liftBy(lift, c.Flags().Changed("lift"))
-			if err != nil {
+			var err error
+			if as.lift, err = liftBy(lift, c.Flags().Changed("lift")); err != nil {
 				return err
 			}
-			w, err := throughLifted(args[0], machine, by)
+			if as.lift > 0 && (as.rough || len(as.measured) > 0) {
+				return fmt.Errorf("--lift goes with neither --rough nor --measured: make the dry run of all programs before the first cut")
+			}
+			w, err := throughAs(args[0], machine, as)
 			var wrong *post.LiftFault
 			if errors.As(err, &wrong) {
 				return fmt.Errorf("--lift %s: %s", lift, wrong.Text)
@@ -50,6 +56,7 @@ where the cutter would come within 1 mm of metal or holding, or out of headroom.
 	c.Flags().StringVar(&machine, "machine", "", "machine's name or file (default: the job's own)")
 	c.Flags().StringVarP(&out, "out", "o", "", "file or folder to write (default: standard output)")
 	c.Flags().StringVar(&lift, "lift", "", "raise everything by this length, for a dry run above the work")
+	as.flags(c)
 	return c
 }
 
@@ -77,9 +84,15 @@ func (w *work) gcode(out string, given bool, stdout, stderr io.Writer) error {
 		return w.refusal(bad)
 	}
 	w.warn(stderr)
+	if w.measured {
+		w.finishes()
+	}
 	if !given {
 		if n := len(w.Programs); n > 1 {
 			return fmt.Errorf("there are %d programs: name a folder for them with -o", n)
+		}
+		if w.machine.Controller.Comments == "none" { // else its head says it
+			w.tellMeasuring(stderr)
 		}
 		_, err := stdout.Write(w.Programs[0].Text)
 		return err
@@ -100,6 +113,9 @@ func (w *work) gcode(out string, given bool, stdout, stderr io.Writer) error {
 	}
 	if t.Folder {
 		w.mixed(t.Path, stderr)
+	}
+	if err == nil {
+		w.tellMeasuring(stderr)
 	}
 	return err
 }
@@ -133,8 +149,8 @@ func (w *work) warn(stderr io.Writer) {
 	}
 }
 
-// warnings are the limits that hold as planned and not when the errors fall the wrong
-// way, or that should rather be kept with more, a sentence each.
+// warnings are the limits that should rather be kept with more, and the worst cases that
+// the job accepts, a sentence each.
 func (w *work) warnings() (out []string) {
 	u := w.units()
 	for _, s := range w.Plan.Setups {
@@ -150,7 +166,7 @@ func (w *work) warnings() (out []string) {
 		}
 	}
 	for _, v := range w.Verdicts {
-		if v.State != limit.Warned {
+		if v.State != limit.Warned && !(v.State == limit.AtWorst && v.Accepted) {
 			continue
 		}
 		s := fmt.Sprintf("%s, %s: %s: ", oneLine(v.Setup), oneLine(v.Cut), oneLine(v.Limit))

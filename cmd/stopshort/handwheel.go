@@ -13,6 +13,7 @@ import (
 
 func handwheelCommand() *cobra.Command {
 	var machine, setup, format, out string
+	var as wanted
 	c := &cobra.Command{
 		Use:   "handwheel JOB",
 		Short: "write the job as rows of wheels and dials, for a machine that is turned by hand",
@@ -23,20 +24,22 @@ rows are added up again from their own text, held against the plan, and every li
 held against what they come to, before anything is printed.
 
 The table goes to standard output where there is no -o. With -o, a folder takes it
-as <job>-handwheel.txt, .csv or .json.`,
+as <job>-handwheel.txt, .csv or .json.
+` + measuredHelp + ` The
+table then says where to go on.`,
 		Args: one("JOB"),
 		RunE: func(c *cobra.Command, args []string) error {
 			if format != "text" && format != "csv" && format != "json" {
 				return fmt.Errorf("--format %q: write text, csv or json", format)
 			}
-			w, err := through(args[0], machine)
+			w, err := throughAs(args[0], machine, as)
 			if err != nil {
 				return err
 			}
 			if w.machine.Controller != nil {
 				return fmt.Errorf("%s has a controller and is not turned by hand: stopshort gcode writes its programs", w.machine.Name)
 			}
-			h, err := w.byHand(setup)
+			h, err := w.byHand(setup, as.rough || w.measured)
 			if err != nil {
 				return err
 			}
@@ -47,12 +50,13 @@ as <job>-handwheel.txt, .csv or .json.`,
 	c.Flags().StringVar(&setup, "setup", "", "number or name of one set-up (default: all)")
 	c.Flags().StringVar(&format, "format", "text", "text, csv or json")
 	c.Flags().StringVarP(&out, "out", "o", "", "file or folder to write (default: standard output)")
+	as.flags(c)
 	return c
 }
 
 // byHand takes the plan through the table's gate; from here on the verdicts are those
 // of the table.
-func (w *work) byHand(setup string) (*post.Hand, error) {
+func (w *work) byHand(setup string, leaveOut bool) (*post.Hand, error) {
 	var setups []int
 	for i, s := range w.Plan.Setups {
 		if setup == "" || setup == s.Name || setup == strconv.Itoa(s.Number) {
@@ -62,18 +66,14 @@ func (w *work) byHand(setup string) (*post.Hand, error) {
 	if len(setups) == 0 {
 		return nil, fmt.Errorf("--setup %q is no set-up of %s: it has 1 to %d, by number or name", setup, w.job.File, len(w.Plan.Setups))
 	}
-	h, err := post.ByHand(w.Plan, setups, w.job.Material, w.machine)
+	h, err := post.ByHand(w.Plan, setups, w.job.Material, w.machine, leaveOut)
 	if err != nil {
 		return nil, err
 	}
 	h.Table.Whence = w.whence(setups)
 	w.Verdicts = h.Verdicts
 	for _, a := range w.job.Accepts {
-		for i := range w.Verdicts {
-			if v := &w.Verdicts[i]; v.Limit == a.Limit && v.State == limit.Warned {
-				v.Accepted, v.Reason = true, a.Reason
-			}
-		}
+		limit.Accept(w.Verdicts, a.Limit, a.Reason)
 	}
 	return h, nil
 }

@@ -11,7 +11,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"stopshort/machines"
-	"stopshort/post"
 	"stopshort/toolpath/form"
 	"stopshort/toolpath/job"
 	"stopshort/toolpath/measure"
@@ -93,15 +92,10 @@ func newJob(m *machines.Machine, machine, units string) (string, error) {
 
 // runs tells what keeps a job from running on a machine.
 func runs(j *job.Job, m *machines.Machine) error {
-	p, err := recipe.Plan(j, m)
-	if err != nil {
+	w := &work{job: j, machine: m, named: m.Name, known: map[string]bool{}}
+	if err := w.plan(wanted{}); err != nil {
 		return err
 	}
-	r, err := post.Through(p, j.Stem, m)
-	if err != nil {
-		return err
-	}
-	w := &work{job: j, machine: m, named: m.Name, Result: r}
 	if bad := w.Refused(); len(bad) > 0 {
 		return w.refusal(bad)
 	}

@@ -23,31 +23,42 @@ type work struct {
 	named   string // the machine's name or file, as it was asked for
 	inLines bool   // the table tells each limit's line
 	*post.Result
+	measured bool            // last passes were worked out from readings
+	known    map[string]bool // the names of the whole job's limits
 }
 
 // through loads a job, plans it for a machine and takes it through the gate.
-func through(file, machine string) (*work, error) { return throughLifted(file, machine, 0) }
+func through(file, machine string) (*work, error) { return throughAs(file, machine, wanted{}) }
 
-// throughLifted is through for a dry run that is lifted: nought is none.
-func throughLifted(file, machine string, lift measure.Length) (*work, error) {
-	w, err := planned(file, machine)
+// throughAs is through for what of the job is wanted.
+func throughAs(file, machine string, as wanted) (*work, error) {
+	w, err := loaded(file, machine)
 	if err != nil {
 		return nil, err
 	}
-	r, err := post.Through(w.Plan, w.job.Stem, w.machine)
-	if lift > 0 {
-		r, err = post.ThroughLifted(w.Plan, w.job.Stem, w.machine, lift)
-	}
-	if err != nil {
+	if err := w.plan(as); err != nil {
 		return nil, err
 	}
-	w.Result = r
 	return w, w.accept()
 }
 
 // planned loads a job and plans it for a machine; no program is written and no limit
 // held yet.
 func planned(file, machine string) (*work, error) {
+	w, err := loaded(file, machine)
+	if err != nil {
+		return nil, err
+	}
+	p, err := recipe.Plan(w.job, w.machine, recipe.Options{})
+	if err != nil {
+		return nil, err
+	}
+	w.Result = &post.Result{Plan: p}
+	return w, nil
+}
+
+// loaded is a job and the machine that is asked for or that it names.
+func loaded(file, machine string) (*work, error) {
 	j, err := job.Load(file, recipe.Tables())
 	if err != nil {
 		return nil, err
@@ -72,29 +83,14 @@ func planned(file, machine string) (*work, error) {
 	if err != nil {
 		return nil, err
 	}
-	p, err := recipe.Plan(j, m)
-	if err != nil {
-		return nil, err
-	}
-	return &work{job: j, machine: m, named: name, Result: &post.Result{Plan: p}}, nil
+	return &work{job: j, machine: m, named: name, known: map[string]bool{}}, nil
 }
 
-// accept marks the warnings that the job takes on. A name that is no limit's is
-// a fault of the job: it would look as if something were accepted.
+// accept marks the warnings and worst cases that the job takes on. A name that is no
+// limit's is a fault of the job: it would look as if something were accepted.
 func (w *work) accept() error {
 	for _, a := range w.job.Accepts {
-		found := false
-		for i := range w.Verdicts {
-			v := &w.Verdicts[i]
-			if v.Limit != a.Limit {
-				continue
-			}
-			found = true
-			if v.State == limit.Warned {
-				v.Accepted, v.Reason = true, a.Reason
-			}
-		}
-		if !found {
+		if !limit.Accept(w.Verdicts, a.Limit, a.Reason) && !w.known[a.Limit] {
 			a.Node.Fault("limit", "%q is the name of no limit here: stopshort check prints the names", a.Limit)
 		}
 	}
@@ -122,8 +118,11 @@ func (w *work) refusal(verdicts []limit.Verdict) error {
 			b.WriteString("\n")
 		}
 		what := "refused"
-		if v.State == limit.Undecided {
+		switch v.State {
+		case limit.Undecided:
 			what = "too close to decide"
+		case limit.AtWorst:
+			what = "refused at worst"
 		}
 		cut := v.Setup
 		if v.Cut != "" {
@@ -133,18 +132,55 @@ func (w *work) refusal(verdicts []limit.Verdict) error {
 		if v.Figure != "" {
 			fmt.Fprintf(&b, "%s", v.Figure)
 		} else {
-			fmt.Fprintf(&b, "%s left, never less than %s",
-				amount(v.Planned, v.Unit, u, measure.Floor), amount(v.NeverLess, v.Unit, u, measure.Ceil))
+			fmt.Fprintf(&b, "%s left, ", amount(v.Planned, v.Unit, u, measure.Floor))
+			if v.State == limit.AtWorst {
+				fmt.Fprintf(&b, "%s at worst, ", amount(v.NeverLess+v.MarginWorst, v.Unit, u, measure.Floor))
+			}
+			fmt.Fprintf(&b, "never less than %s", amount(v.NeverLess, v.Unit, u, measure.Ceil))
 		}
 		if text := w.line(v); text != "" {
 			fmt.Fprintf(&b, ", at %s", text)
 		}
-		if v.Do != "" {
-			fmt.Fprintf(&b, "\n  would do: %s", v.Do)
+		if v.State == limit.AtWorst && len(v.Shares) > 0 {
+			fmt.Fprintf(&b, "\n  at worst: %s", sharesOf(v, u))
+		}
+		if do := w.wouldDo(v); do != "" {
+			fmt.Fprintf(&b, "\n  would do: %s", do)
 		}
 		b.WriteString(askedBy(v))
 	}
 	return refused{fmt.Errorf("%s", b.String())}
+}
+
+// wouldDo is what would do where a limit does not hold.
+func (w *work) wouldDo(v limit.Verdict) string {
+	if v.State != limit.AtWorst {
+		return v.Do
+	}
+	var ways []string
+	for _, s := range w.Plan.Setups {
+		for _, op := range s.Operations {
+			if op.Waits() && op.Look.Limit == v.Limit && v.Number == [2]int{s.Number, op.Cut} {
+				ways = append(ways, fmt.Sprintf("measure before the last pass: --rough, and then --measured %d:%d=READING", s.Number, op.Cut))
+			}
+		}
+	}
+	if v.Do != "" {
+		ways = append(ways, v.Do)
+	}
+	return strings.Join(append(ways, "accept the limit by name with its reason"), "; or ")
+}
+
+// sharesOf is what a worst case is made of.
+func sharesOf(v limit.Verdict, u measure.Unit) string {
+	var parts []string
+	var sum measure.Length
+	for _, s := range v.Shares {
+		t, _ := figure(int64(s.Of), limit.Length, u, measure.Ceil)
+		parts = append(parts, s.Name+" "+t)
+		sum += s.Of
+	}
+	return fmt.Sprintf("%s together %s", strings.Join(parts, " + "), amount(int64(sum), limit.Length, u, measure.Ceil))
 }
 
 // line is the line of the program that a verdict speaks of, as it would have

@@ -10,6 +10,12 @@ import (
 
 // move is the rows of one planned move.
 func (b *bench) move(m toolpath.Move) error {
+	if m.Kind == toolpath.Stop {
+		b.halt("%s", m.Note)
+		b.speed = b.op.Speed
+		b.say("spindle on at %s", b.op.Speed)
+		return nil
+	}
 	var to [3]int64
 	var turned []int
 	for i, l := range [3]measure.Length{m.To.X, m.To.Y, m.To.Z} {
@@ -79,9 +85,7 @@ func (b *bench) cross(to [3]int64) {
 		if n == w.plan && w.met {
 			continue
 		}
-		if b.locked[0] || b.locked[1] {
-			b.unlock(0, 1)
-		}
+		b.unlock(i)
 		if (n-w.plan)*w.way() <= 0 {
 			past := n - w.way()*(w.play(measure.Ceil)+w.quarter())
 			b.turn(w, past, n, "", "past it")

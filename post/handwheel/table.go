@@ -100,6 +100,9 @@ func (b *bench) cut(i int) error {
 	fresh := i == 0 || ops[i-1].Tool.Number != op.Tool.Number || ops[i-1].DepthBy != op.DepthBy
 	b.say("cut %d of %d: tool %d, %s", i+1, len(ops), op.Tool.Number, toolText(op.Tool, b.machine.Units))
 	b.table.Rows[len(b.table.Rows)-1].begins = true
+	if op.Part == toolpath.Finish && !op.Waits() {
+		b.say("go on here: what stands above is cut; the dials as they were set; wind each wheel to the reading that it last had; %s", op.Look.Told(b.machine.Units))
+	}
 	if fresh {
 		b.fit(i)
 		if err := b.touch(); err != nil {
@@ -130,6 +133,10 @@ func (b *bench) cut(i int) error {
 		}
 	}
 	b.pass = ""
+	if op.Part == toolpath.Rough {
+		b.halt("%s; where it reads something else go no further and have it worked out again with --measured %d:%d=READING",
+			op.Look.Asks(b.machine.Units), b.setup.Number, op.Cut)
+	}
 	if len(op.Notes) > 0 {
 		b.say("spindle off")
 		b.speed = 0
@@ -138,6 +145,13 @@ func (b *bench) cut(i int) error {
 		}
 	}
 	return b.inTravel()
+}
+
+// halt is a row at which the operator looks or measures, the cutter lifted; the spindle
+// goes on again with the next cut.
+func (b *bench) halt(format string, args ...any) {
+	b.say("spindle off: "+format, args...)
+	b.speed = 0
 }
 
 // clearanceOf is the height that an operation starts at.

@@ -26,7 +26,7 @@ func Table(recipes map[string]*form.Table) *form.Table {
 			{Name: "bore", Kind: form.Subs, Table: boreTable, Help: "holes that are there or will be: no cut may come too near"},
 			{Name: "tool", Kind: form.Subs, Required: true, Table: toolTable, Help: "the cutters, as they are held"},
 			{Name: "setup", Kind: form.Subs, Required: true, Table: setupTable(names, recipes), Help: "the ways of holding the part, in order"},
-			{Name: "accept", Kind: form.Subs, Table: acceptTable, Help: "warnings that are taken on"},
+			{Name: "accept", Kind: form.Subs, Table: acceptTable, Help: "warnings and worst cases that are taken on"},
 		},
 	}
 }
@@ -86,7 +86,7 @@ var toolTable = &form.Table{
 }
 
 var acceptTable = &form.Table{
-	Help: "A warning that the job takes on, by the limit's name",
+	Help: "A warning or a worst case that the job takes on, by the limit's name",
 	Keys: []form.Key{
 		{Name: "limit", Kind: form.Text, Required: true, Help: "the limit's name as check prints it"},
 		{Name: "reason", Kind: form.Text, Required: true, Help: "why; it stands on every output"},

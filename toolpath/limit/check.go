@@ -18,6 +18,7 @@ type Judge struct {
 	box     solid.Box       // about it
 	touch   *measure.Length // how far the touching place is on the metal, once it is known
 	file    string          // of the program in hand
+	look    *toolpath.Look  // what was measured before the cut in hand; nil is nothing
 	order   []key
 	tallies map[key]*tally
 	cut     []stretch            // what was cut so far, for the metal under a cutter's centre
@@ -92,6 +93,10 @@ func (j *Judge) Program(file string, ops []toolpath.Operation, t *toolpath.Trace
 			op = ops[s.Op]
 		}
 		j.finds(op)
+		j.look = nil
+		if op.Part == toolpath.Finish && op.Look.Taken != nil {
+			j.look = op.Look
+		}
 		if s.Kind == toolpath.Rapid {
 			j.rapid(op, t.Steps[:i], s)
 			continue
@@ -126,7 +131,7 @@ func (j *Judge) at(op toolpath.Operation, name string, unit Unit, neverLess meas
 	t := j.tallies[k]
 	if t == nil {
 		t = &tally{verdict: Verdict{
-			Setup: j.setup.Name, Cut: op.Of, Limit: name, Unit: unit,
+			Setup: j.setup.Name, Cut: op.Of, Number: [2]int{j.setup.Number, op.Cut}, Limit: name, Unit: unit,
 			NeverLess: int64(neverLess.Value), From: neverLess.From, Source: neverLess.Source, Do: do,
 		}}
 		j.tallies[k] = t
@@ -198,6 +203,7 @@ func (j *Judge) against(op toolpath.Operation, l *toolpath.Limit, w way, s toolp
 		}
 	case l.Kind == toolpath.Floor && l.Name == "floor" && len(j.metal) > 1:
 		t := j.at(op, l.Name, Length, l.NeverLess, keepOutAdvice[l.Kind])
+		t.verdict.Deep = true
 		for _, p := range near.pieces {
 			left := j.floorUnder(p, teeth.LowRadius)
 			t.meet(int64(left), int64(left), j.errorsAlong([3]float64{0, 0, 1}, p.sweep(teeth)), j.here(s.Line))
@@ -242,6 +248,12 @@ func (j *Judge) toKeepOut(op toolpath.Operation, l *toolpath.Limit) (*tally, sha
 	t.verdict.Pin = int64(l.Pin)
 	if l.Kind == toolpath.Outline { // no tolerance is asked of the outside, so none is held
 		return t, func([3]float64, extent) []toolpath.Share { return nil }
+	}
+	t.verdict.Deep = l.Kind == toolpath.Web || l.Kind == toolpath.Floor
+	if j.look != nil && j.look.Direct && j.look.Limit == l.Name { // it was measured itself
+		return t, func(dir [3]float64, at extent) []toolpath.Share {
+			return kept(append(j.measured(dir), j.errorsAside(dir, at)...))
+		}
 	}
 	own := kept(append([]toolpath.Share(nil), l.Uncertain...))
 	return t, func(dir [3]float64, at extent) []toolpath.Share {

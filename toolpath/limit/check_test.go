@@ -175,7 +175,7 @@ func TestWebAtWorst(t *testing.T) {
 		t.Errorf("just never-less at worst is %s", v.State)
 	}
 	b.setup.Limits[0].NeverLess.Value = mm - got + 1
-	if v := b.verdict("web"); v.State != Warned {
+	if v := b.verdict("web"); v.State != AtWorst || !v.Stops() {
 		t.Errorf("a tenth of a nanometre less than never-less at worst is %s", v.State)
 	}
 }

@@ -176,6 +176,7 @@ func (j *Judge) bottom(op toolpath.Operation, h toolpath.Hole, line int) {
 	}
 	left := int64(j.under(h))
 	t := j.at(op, "floor under the hole", Length, wall(op, h.Wide(), toolpath.Feature{Diameter: h.Wide()}), "drill less deep, or through")
+	t.verdict.Deep = true
 	t.meet(left, left, j.errorsAlong([3]float64{0, 0, 1}, h.Sweeps()[0]), j.here(line))
 }
 

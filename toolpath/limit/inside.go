@@ -13,6 +13,7 @@ func (j *Judge) keepIn(op toolpath.Operation, l *toolpath.Limit, p piece, s tool
 	teeth := op.Tool.Teeth()
 	if l.Bar != nil {
 		t := j.at(op, l.Name, Length, l.NeverLess, keepOutAdvice[l.Kind])
+		t.verdict.Deep = l.Kind == toolpath.Floor
 		left, dir := barRoom(*l.Bar, p, teeth.LowRadius)
 		t.meet(int64(left), int64(left), j.errorsAlong(dir, p.sweep(teeth)), j.here(s.Line))
 		return

@@ -80,7 +80,9 @@ func (t *tally) close() Verdict {
 		v.State = Refused
 	case v.Planned < v.NeverLess:
 		v.State = Undecided
-	case v.MarginWorst < 0, v.Better != nil && v.Planned < *v.Better:
+	case v.MarginWorst < 0:
+		v.State = AtWorst
+	case v.Better != nil && v.Planned < *v.Better:
 		v.State = Warned
 	default:
 		v.State = OK
@@ -129,21 +131,49 @@ func (j *Judge) errorsAlong(dir [3]float64, at solid.Sweep) []toolpath.Share {
 func (j *Judge) errorsOver(dir [3]float64, at extent) []toolpath.Share {
 	e := j.machine.Errors
 	z := math.Abs(dir[2])
-	both := math.Abs(dir[0]) + math.Abs(dir[1])
-	aside := math.Hypot(dir[0], dir[1])
-	return kept([]toolpath.Share{
+	down := []toolpath.Share{
 		{Name: "touch-off", Of: weighed(e.TouchZ, z)},
 		{Name: "setting", Of: weighed(e.Setting, z)},
 		{Name: "stop", Of: weighed(e.Stop, z)},
 		{Name: "play", Of: weighed(e.Play, z)},
 		{Name: "screw", Of: weighed(rate(e.Lead, at.deep), z)},
 		{Name: "tilt", Of: weighed(rate(e.Tilt, at.far), z)},
+	}
+	switch {
+	case j.look == nil:
+	case j.look.Direct: // what was measured is another limit, whose own place may be what was off
+		down = append(down, toolpath.Share{Name: "shift as measured", Of: weighed(j.look.Off().Abs(), z)})
+	default:
+		down = j.measured(dir)
+	}
+	return kept(append(down, j.errorsAside(dir, at)...))
+}
+
+// measured is the shares that are left in the depth of a last pass that was worked out
+// from a measuring: the gauge's own, and what making one step more may be out by.
+func (j *Judge) measured(dir [3]float64) []toolpath.Share {
+	e, z := j.machine.Errors, math.Abs(dir[2])
+	return []toolpath.Share{
+		{Name: "gauge", Of: weighed(e.Gauge, z)},
+		{Name: "setting", Of: weighed(e.Setting, z)},
+		{Name: "stop", Of: weighed(e.Stop, z)},
+		{Name: "play", Of: weighed(e.Play, z)},
+		{Name: "screw, last step", Of: weighed(rate(e.Lead, j.look.Step+j.look.Off().Abs()), z)},
+	}
+}
+
+// errorsAside is the shares of the errors of X and Y along a direction.
+func (j *Judge) errorsAside(dir [3]float64, at extent) []toolpath.Share {
+	e := j.machine.Errors
+	both := math.Abs(dir[0]) + math.Abs(dir[1])
+	aside := math.Hypot(dir[0], dir[1])
+	return []toolpath.Share{
 		{Name: "edge finding", Of: weighed(e.TouchXY, both)},
 		{Name: "setting sideways", Of: weighed(e.Setting, both)},
 		{Name: "screw sideways", Of: weighed(rate(e.Lead, at.wide), both)},
 		{Name: "run-out", Of: weighed(e.RunOut, aside)},
 		{Name: "bend", Of: weighed(e.Bend, aside)},
-	})
+	}
 }
 
 // total is the sum of shares.

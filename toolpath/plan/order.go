@@ -1,7 +1,6 @@
 package plan
 
 import (
-	"stopshort/machines"
 	"stopshort/toolpath"
 	"stopshort/toolpath/measure"
 	"stopshort/toolpath/solid"
@@ -132,13 +131,17 @@ func footprintOf(op toolpath.Operation) footprint {
 	var f footprint
 	for i, p := range op.Passes {
 		var b solid.Box
+		begun := false
 		for k, m := range p.Moves {
+			if m.Kind == toolpath.Stop || k+1 < len(p.Moves) && p.Moves[k+1].Kind == toolpath.Stop {
+				continue // the cutter is parked: it does not cut there
+			}
 			at := solid.Box{
 				Low:  solid.Point{X: m.To.X - r, Y: m.To.Y - r, Z: -measure.MaxLength},
 				High: solid.Point{X: m.To.X + r, Y: m.To.Y + r, Z: measure.MaxLength},
 			}
-			if k == 0 {
-				b = at
+			if !begun {
+				b, begun = at, true
 			}
 			b = b.With(at)
 		}
@@ -149,29 +152,4 @@ func footprintOf(op toolpath.Operation) footprint {
 		f.all = f.all.With(b)
 	}
 	return f
-}
-
-// Programs cuts a plan's set-ups into programs, one for each run of operations
-// with the same tool, in order; one for each set-up where the controller changes
-// tools within a program.
-func Programs(p *toolpath.Plan, m *machines.Machine) []toolpath.Program {
-	var out []toolpath.Program
-	change := changeOn(m)
-	for i := range p.Setups {
-		s := &p.Setups[i]
-		for _, op := range s.Operations {
-			last := len(out) - 1
-			if last < 0 || out[last].Setup != s || change == toolpath.ByFile && out[last].Tool().Number != op.Tool.Number {
-				pr := toolpath.Program{Title: p.Title, Digest: p.Digest, Setup: s, Head: s.Head, Change: change}
-				if m.Controller != nil {
-					pr.SpinUp = m.Controller.SpinUp
-				}
-				out = append(out, pr)
-				last++
-			}
-			out[last].Operations = append(out[last].Operations, op)
-			out[last].Head = append(out[last].Head[:len(out[last].Head):len(out[last].Head)], op.Notes...)
-		}
-	}
-	return out
 }

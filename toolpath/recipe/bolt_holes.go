@@ -29,7 +29,7 @@ var boltTable = &form.Table{
 		headKey,
 		{Name: "head_at", Kind: form.Length, Says: "the top", Help: "height that the head stands on, where a spot face is cut for it"},
 		{Name: "enters", Kind: form.Text, Help: "a bore that the holes may break into on purpose"},
-	}, placeKeys...),
+	}, append(placeKeys[:len(placeKeys):len(placeKeys)], measureKey)...),
 }
 
 // bolt is one cut of screw holes, being worked out.
@@ -176,7 +176,7 @@ func (x *bolt) expand() {
 		}
 		op.Notes = []string{fmt.Sprintf("afterwards by hand: tap %s, %s", x.thread.Name, x.cut.Name)}
 		x.ask(&op, holes)
-		x.add(op)
+		x.measured(op, d)
 	}
 	if x.kind != "tapped" {
 		d, ok := x.drillOf(n, "clear", toolpath.Drill)
@@ -187,6 +187,8 @@ func (x *bolt) expand() {
 		op.Facts = append(op.Facts, toolpath.Fact{Name: "screw", Value: x.thread.Name + " passes", From: measure.Handbook, Source: x.thread.Clear.Source})
 		if x.kind == "clearance" {
 			x.ask(&op, op.Makes)
+			x.measured(op, d)
+			return
 		}
 		x.add(op)
 	}
@@ -206,8 +208,32 @@ func (x *bolt) add(op toolpath.Operation) {
 		op.Edge = x.edge(op)
 	}
 	x.out.Operations = append(x.out.Operations, op)
+	if op.Part == toolpath.Rough {
+		return // the holes are noted as they are finished
+	}
 	for _, h := range op.Makes {
 		x.feature(x.cut, h, op.Tool.Kind == toolpath.Drill)
+	}
+}
+
+// measured adds an operation of blind holes, in two parts where their depth is measured
+// before the last peck. What goes through has no depth that matters.
+func (x *bolt) measured(op toolpath.Operation, d drill) {
+	var look *toolpath.Look
+	if limit := x.looksFor(x.cut.Number, x.node); limit != "" && !op.Makes[0].Through {
+		look = x.look(x.cut.Number, limit, x.stages(d.tool, op.Makes[0]), nil)
+	}
+	for _, part := range x.holesInParts(op, look, func(i int, h toolpath.Hole, part toolpath.Part) (toolpath.Hole, toolpath.Pass) {
+		name := op.Passes[i].Name
+		if part == toolpath.Finish {
+			return h, x.stroke(name, d, h)
+		}
+		stages := x.stages(d.tool, h)
+		h.Tip = stages[max(len(stages)-2, 0)]
+		h.Shoulder, h.Thread, h.ThreadTo = h.Tip+d.tool.Point, 0, 0
+		return h, x.peck(name, d, h)
+	}) {
+		x.add(part)
 	}
 }
 

@@ -67,12 +67,15 @@ func mostOfLeave(leave figure) figure {
 	return figure{Value: leave.Value.MulDiv(9, 10, measure.Ceil), From: measure.Default, Source: "nine tenths of the leave"}
 }
 
+// webTo is the name of the limit of the web over a bore.
+func webTo(bore string) string { return "web to bore " + bore }
+
 // guardBores adds every bore as a limit of the cut: the one it stops short of
 // with its own figures, the others with the least wall.
 func (b *bench) guardBores(c job.Cut, short shortOf, wall figure) {
 	for _, x := range b.bores {
 		l := toolpath.Limit{
-			Name: fmt.Sprintf("web to bore %s", x.Name), Kind: toolpath.Web, Cut: c.Number,
+			Name: webTo(x.Name), Kind: toolpath.Web, Cut: c.Number,
 			Solid: x.solid, NeverLess: wall, Uncertain: x.uncertain, Pin: x.solid.Radius * 2,
 		}
 		if x.upright() && !b.lidded(x) {

@@ -29,7 +29,7 @@ func planOf(t *testing.T, machine, text string) (*toolpath.Plan, error) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return Plan(j, m)
+	return Plan(j, m, Options{})
 }
 
 // tools are a spot drill, M3's two drills and a slot drill.
@@ -178,7 +178,7 @@ func TestPecks(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	p, err := Plan(j, m)
+	p, err := Plan(j, m, Options{})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -123,7 +123,7 @@ func TestRandomProfiles(t *testing.T) {
 		j, err := job.Read("x.toml", []byte(d.text), Tables())
 		var p *toolpath.Plan
 		if err == nil {
-			p, err = Plan(j, m)
+			p, err = Plan(j, m, Options{})
 		}
 		var faults form.Faults
 		var refusal toolpath.Refusal

@@ -108,7 +108,7 @@ func TestDemoPartsPasses(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		p, err := Plan(j, m)
+		p, err := Plan(j, m, Options{})
 		if err != nil {
 			t.Fatal(err)
 		}

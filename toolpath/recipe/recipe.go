@@ -44,6 +44,7 @@ type bench struct {
 	by       string    // what sets Z for the cut in hand; empty on a machine with a controller
 	material trade.MaterialRow
 	setup    job.Setup
+	options  Options
 	stock    job.Stock    // what is left of it for this cut
 	now      []solid.Body // the same, in the set-up's frame
 	metal    solid.Box    // the box about it
@@ -71,7 +72,7 @@ const overTop = 5 * measure.Millimetre
 // Plan works out every cut of a job for a machine. The error is form.Faults
 // where the job's figures are wrong, toolpath.Refusal where a cut cannot be
 // planned without breaking a limit.
-func Plan(j *job.Job, m *machines.Machine) (*toolpath.Plan, error) {
+func Plan(j *job.Job, m *machines.Machine, o Options) (*toolpath.Plan, error) {
 	p := &toolpath.Plan{Title: j.Title, Digest: j.Digest}
 	material, err := trade.Material(j.Material)
 	if err != nil {
@@ -82,7 +83,7 @@ func Plan(j *job.Job, m *machines.Machine) (*toolpath.Plan, error) {
 	var before []gone
 	stock, fillets := j.Stock, []solid.Box(nil)
 	for _, s := range j.Setups {
-		b := &bench{job: j, machine: m, grid: plan.ForMachine(m), material: material, setup: s, stock: stock, fillets: fillets}
+		b := &bench{job: j, machine: m, grid: plan.ForMachine(m), material: material, setup: s, options: o, stock: stock, fillets: fillets}
 		b.open()
 		b.carried(before)
 		for _, c := range s.Cuts {

@@ -25,6 +25,7 @@ var slotTable = &form.Table{
 		{Name: "short_of", Kind: form.Sub, Table: shortOfTable, Help: "what it stops short of; gives the depth where none is given"},
 		{Name: "wall_never_less", Kind: form.Length, Min: "0 mm", Says: "1 mm or half the cutter's diameter, the less", Help: "least metal to other bores, edges and the floor"},
 		{Name: "climb_finish", Kind: form.Flag, Help: "the finishing pass goes with the cutter's teeth, for its finish; warned of where there is backlash"},
+		measureKey,
 	}, millingKeys...),
 }
 
@@ -54,6 +55,7 @@ type slot struct {
 	top      measure.Length // of the metal where the slot is
 	floor    measure.Length // on the grid
 	cutting  cutting
+	look     *toolpath.Look // before the last pass; nil is none
 }
 
 func (b *bench) slot(c job.Cut) error {
@@ -174,20 +176,20 @@ func (s *slot) lay() error {
 	}
 	s.cutting.roundArcs(s.bench, s.node, s.tool, path.passes)
 	c := s.cutting
-	s.out.Operations = append(s.out.Operations, toolpath.Operation{
+	op := toolpath.Operation{
 		Cut: s.cut.Number, Of: s.cut.Name, Name: s.cut.Name, Tool: s.tool, Speed: c.speed.Value, DepthBy: s.by, Passes: path.passes, Wall: wallOf(s.node),
 		Facts: append([]toolpath.Fact{
 			fact("width", s.width.Both(), s.node.Figure("width")),
 			fact("depth", s.depth.Value.Both(), s.depth),
 			{Name: "passes", Value: fmt.Sprintf("%d of %s or less", path.levels, c.step.Value), From: c.step.From, Source: c.step.Source},
 		}, c.facts(s.machine.Units)...),
-	})
-	op := &s.out.Operations[len(s.out.Operations)-1]
+	}
 	op.Warns = append(c.warns(s.cut.Name), s.asWide(path)...)
-	s.deepSlot(op, s.top-s.floor)
+	s.deepSlot(&op, s.top-s.floor)
 	if warn := s.climbs(path); warn != "" {
 		op.Warns = append(op.Warns, warn)
 	}
+	s.out.Operations = append(s.out.Operations, inParts(op, s.look, path.finish)...)
 	floor := s.wall
 	if s.short.bore == "" && s.leave > 0 {
 		floor = s.short.neverLess

@@ -13,6 +13,7 @@ type slotPath struct {
 	passes []toolpath.Pass
 	levels int
 	track  *track
+	finish int        // the pass before which the operator measures; 0 is none
 	sides  [2][2]bool // the faces that an open end goes out through
 }
 
@@ -29,6 +30,10 @@ func (s *slot) path() (slotPath, error) {
 	if err != nil {
 		return p, err
 	}
+	close := s.looksFor(s.cut.Number, s.node)
+	if close != "" {
+		levels = s.halved(s.top, levels)
+	}
 	p.levels = len(levels)
 	t, err := s.track()
 	if err != nil {
@@ -40,18 +45,27 @@ func (s *slot) path() (slotPath, error) {
 	}
 	p.track = t
 	p.sides = s.opensThrough(t)
+	s.look = s.bench.look(s.cut.Number, close, levels, s.pinned(close))
 	at := 0 // the end the cutter stands at: an open one where there is one
 	if s.open[1] && !s.open[0] {
 		at = 1
 	}
 	w := &walk{track: t, here: t.ends[at].With(solid.Z, s.plane()), feed: s.cutting.feed.Value}
 	for k, z := range levels {
+		last := s.look != nil && k == len(levels)-1
+		if last {
+			w.lift(s.plane())
+			p.finish = len(w.passes)
+		}
 		w.begin(fmt.Sprintf("pass %d of %d", k+1, len(levels)), -z)
-		if k == 0 {
+		if k == 0 || last {
 			s.enter(w)
 		}
 		w.cut(w.here.With(solid.Z, z), s.cutting.plunge.Value)
 		at = w.level(at)
+		if s.look != nil && k == 0 && len(levels) > 2 {
+			s.firstLook(w, z)
+		}
 	}
 	if t.finish > 0 {
 		name, offset := "finish both walls", t.finish
@@ -62,7 +76,7 @@ func (s *slot) path() (slotPath, error) {
 		w.loop(at, offset)
 		w.to(t.ends[at])
 	}
-	w.add(toolpath.Move{Kind: toolpath.Rapid, To: w.here.With(solid.Z, s.plane())})
+	w.lift(s.plane())
 	p.passes = w.passes
 	return p, nil
 }
@@ -119,6 +133,11 @@ func (w *walk) add(m toolpath.Move) {
 	p := &w.passes[len(w.passes)-1]
 	p.Moves = append(p.Moves, m)
 	w.here = m.To
+}
+
+// lift brings the cutter straight up.
+func (w *walk) lift(z measure.Length) {
+	w.add(toolpath.Move{Kind: toolpath.Rapid, To: w.here.With(solid.Z, z)})
 }
 
 // cut feeds straight to a point, if the cutter is not there already.

@@ -18,7 +18,7 @@ var spotFaceTable = &form.Table{
 		{Name: "deep", Kind: form.Length, Required: true, Above: "0 mm", Help: "from the top down to its floor"},
 		{Name: "screw", Kind: form.Text, Help: "the screw whose head stands in it: room for head and key is judged"},
 		headKey,
-	}, millingKeys...), placeKeys...),
+	}, millingKeys...), append(placeKeys[:len(placeKeys):len(placeKeys)], measureKey)...),
 }
 
 // spotFace plunges a cutter of the diameter, or circles a smaller one.
@@ -57,6 +57,8 @@ func (b *bench) spotFace(c job.Cut) error {
 			return nil
 		}
 	}
+	limit := b.looksFor(c.Number, n)
+	var all [][]measure.Length // the levels of each
 	for i, p := range at {
 		top, ok := b.topAt(n, p)
 		if !ok {
@@ -69,12 +71,16 @@ func (b *bench) spotFace(c job.Cut) error {
 			h.Screw = op.Screw.Room
 		}
 		op.Makes = append(op.Makes, h)
-		pass, err := b.sink(fmt.Sprintf("face %d of %d", i+1, len(at)), tool, cut, h)
+		levels, err := b.sinkLevels(tool, cut, h)
 		if err != nil {
 			n.Fault("diameter", "%s", err)
 			return nil
 		}
-		op.Passes = append(op.Passes, pass)
+		if limit != "" {
+			levels = b.halved(top, levels)
+		}
+		op.Passes = append(op.Passes, b.sink(fmt.Sprintf("face %d of %d", i+1, len(at)), tool, cut, h, levels))
+		all = append(all, levels)
 	}
 	cut.roundArcs(b, n, tool, op.Passes)
 	op.Facts = cut.facts(b.machine.Units)
@@ -88,32 +94,51 @@ func (b *bench) spotFace(c job.Cut) error {
 		wall = *op.Wall
 	}
 	b.guardBores(c, shortOf{}, wall)
-	b.out.Operations = append(b.out.Operations, op)
+	look := b.look(c.Number, limit, all[0], b.overAxis(limit, op.Makes[0]))
+	b.out.Operations = append(b.out.Operations, b.holesInParts(op, look, func(i int, h toolpath.Hole, part toolpath.Part) (toolpath.Hole, toolpath.Pass) {
+		last := len(all[i]) - 1
+		levels := all[i][last:]
+		if part == toolpath.Rough {
+			levels = all[i][:last]
+			h.Shoulder = all[i][max(last-1, 0)]
+			h.Tip = h.Shoulder
+		}
+		pass := []toolpath.Pass{b.sink(op.Passes[i].Name, tool, cut, h, levels)}
+		cut.roundArcs(b, n, tool, pass)
+		return h, pass[0]
+	})...)
 	for _, h := range op.Makes {
 		b.feature(c, h, false)
 	}
 	return nil
 }
 
+// hair is how far the cutter's centre may be from a circle that it would go round, and is
+// left to plunge: what the grid cannot tell.
+func (b *bench) hair() measure.Length { return 2 * b.grid.Step(solid.X) }
+
+// sinkLevels is the heights of a face's passes: one for a cutter of the diameter.
+func (b *bench) sinkLevels(tool toolpath.Cutter, cut cutting, h toolpath.Hole) ([]measure.Length, error) {
+	radius := tool.Measured / 2
+	out := h.Diameter/2 - radius
+	if out > 0 && (out > 20*radius || b.machine.Controller == nil) {
+		return nil, fmt.Errorf("%s with a cutter of %s on this machine: take a cutter of the diameter", h.Diameter, tool.Measured)
+	}
+	if out < b.hair() {
+		return []measure.Length{h.Shoulder}, nil
+	}
+	return b.grid.Levels(b.grid.Round(solid.Z, h.At.Z, measure.Ceil), h.Shoulder, cut.step.Value)
+}
+
 // sink is one face: straight down, and with a smaller cutter round and round at
 // each level, clockwise, so that the wall is on the cutter's left.
-func (b *bench) sink(name string, tool toolpath.Cutter, cut cutting, h toolpath.Hole) (toolpath.Pass, error) {
+func (b *bench) sink(name string, tool toolpath.Cutter, cut cutting, h toolpath.Hole, levels []measure.Length) toolpath.Pass {
 	pass := toolpath.Pass{Name: name, Depth: -h.Tip}
 	add := func(m toolpath.Move) { pass.Moves = append(pass.Moves, m) }
 	radius := tool.Measured / 2
 	out := h.Diameter/2 - radius
-	if out > 0 && (out > 20*radius || b.machine.Controller == nil) {
-		return pass, fmt.Errorf("%s with a cutter of %s on this machine: take a cutter of the diameter", h.Diameter, tool.Measured)
-	}
-	if out < 2*b.grid.Step(solid.X) { // a hair's breadth that the grid cannot tell
+	if out < b.hair() {
 		out = 0
-	}
-	levels := []measure.Length{h.Shoulder}
-	if out > 0 {
-		var err error
-		if levels, err = b.grid.Levels(b.grid.Round(solid.Z, h.At.Z, measure.Ceil), h.Shoulder, cut.step.Value); err != nil {
-			return pass, err
-		}
 	}
 	add(toolpath.Move{Kind: toolpath.Rapid, To: h.At.With(solid.Z, b.plane())})
 	if near := b.descend(tool, h.At, h.At.Z); near < b.plane() {
@@ -136,5 +161,5 @@ func (b *bench) sink(name string, tool toolpath.Cutter, cut cutting, h toolpath.
 		}
 	}
 	add(toolpath.Move{Kind: toolpath.Rapid, To: h.At.With(solid.Z, b.plane())})
-	return pass, nil
+	return pass
 }

@@ -151,6 +151,7 @@ var (
 	feedOf    = regexp.MustCompile(`^feed (\d+)(\.5)? s a turn(?:;|$)`)
 	dialTo    = regexp.MustCompile(`dial set to (back )?(\d+) turns? \+ (\d[\d./ ]*)(?:;|$)`)
 	nutAt     = regexp.MustCompile(`^spindle off: set the stop nut .* to (\S+ (?:mm|in)) below zero`)
+	looksAt   = regexp.MustCompile(`^spindle off: (?:look|measure)\b`)
 	lockOf    = regexp.MustCompile(`^(lock|free) (.*)$`)
 )
 
@@ -190,6 +191,9 @@ func (b *bed) word(row int, cut, note string) error {
 	}
 	if strings.HasPrefix(note, "spindle off") {
 		b.speed = 0
+	}
+	if looksAt.MatchString(note) {
+		b.set.Trace.Steps = append(b.set.Trace.Steps, toolpath.Step{Kind: toolpath.Stop, From: b.place, To: b.place, Line: row, Op: b.op})
 	}
 	if m := nutAt.FindStringSubmatch(note); m != nil && b.op >= 0 {
 		v, err := measure.ParseLength(m[1], measure.NoUnit)

@@ -3,12 +3,13 @@ package write
 import (
 	"fmt"
 
+	"stopshort/machines"
 	"stopshort/toolpath"
 	"stopshort/toolpath/measure"
 )
 
 // operation writes one operation with its comments.
-func (w *writer) operation(op toolpath.Operation, clearance measure.Length) error {
+func (w *writer) operation(op toolpath.Operation, clearance measure.Length, spinUp measure.Time, m *machines.Machine) error {
 	if err := w.comment(fmt.Sprintf("CUT %d %s", op.Cut, op.Name)); err != nil {
 		return err
 	}
@@ -34,6 +35,12 @@ func (w *writer) operation(op toolpath.Operation, clearance measure.Length) erro
 				return fmt.Errorf("the first move is not a rapid at the clearance height")
 			}
 			first = false
+			if mv.Kind == toolpath.Stop {
+				if err := w.stop(mv, op.Speed, spinUp, m); err != nil {
+					return fmt.Errorf("%s, move %d: %w", pass.Name, i+1, err)
+				}
+				continue
+			}
 			line, err := w.move(mv)
 			if err != nil {
 				return fmt.Errorf("%s, move %d: %w", pass.Name, i+1, err)
@@ -54,6 +61,24 @@ func (w *writer) operation(op toolpath.Operation, clearance measure.Length) erro
 		return fmt.Errorf("the last move does not end at the clearance height")
 	}
 	return nil
+}
+
+// stop lets the operator look: spindle and coolant off, then the program waits, then both
+// as they were. It stands where the cutter is.
+func (w *writer) stop(mv toolpath.Move, s measure.Speed, spinUp measure.Time, m *machines.Machine) error {
+	if mv.To != w.at {
+		return fmt.Errorf("a stop that moves")
+	}
+	if err := w.comment(mv.Note); err != nil {
+		return err
+	}
+	if err := w.putAll(append(w.stopped(), "M0")...); err != nil {
+		return err
+	}
+	if err := w.putAll(w.coolants()...); err != nil {
+		return err
+	}
+	return w.spindle(s, spinUp, m)
 }
 
 // passName is a pass for the operator.

@@ -88,7 +88,7 @@ func Program(p toolpath.Program, m *machines.Machine) (Text, error) {
 			}
 		}
 		span := Span{First: w.lines + 1}
-		if err := w.operation(op, p.Setup.Clearance); err != nil {
+		if err := w.operation(op, p.Setup.Clearance, p.SpinUp, m); err != nil {
 			return Text{}, fmt.Errorf("cut %d, %q: %w", op.Cut, op.Name, err)
 		}
 		span.Last = w.lines

@@ -1,0 +1,117 @@
+package toolpath
+
+import (
+	"fmt"
+
+	"stopshort/toolpath/measure"
+)
+
+// Look is the measuring before the last pass of a cut whose limit is close: the
+// operator measures what is there, and the last pass is worked out from it.
+type Look struct {
+	Limit  string         // the limit that is close
+	What   string         // what is measured, in the operator's words
+	Reads  measure.Length // what it reads if all is as planned
+	Rises  bool           // it reads more where the floor is too high (over a pin), else less (a depth)
+	Direct bool           // what is measured is the limit itself, so that nothing of its place is unknown
+	Step   measure.Length // how much deeper the last pass goes
+	// Taken is what was read; nil before it was measured. The last pass is then
+	// cut from there: of the errors in its depth only the gauge's and those of the last
+	// step are left.
+	Taken *measure.Length
+}
+
+// Off is how much higher the floor stands than the machine's own height says; nought
+// before it was measured.
+func (l Look) Off() measure.Length {
+	switch {
+	case l.Taken == nil:
+		return 0
+	case l.Rises:
+		return *l.Taken - l.Reads
+	}
+	return l.Reads - *l.Taken
+}
+
+// Asks is what the operator is asked to measure, and what it reads if all is well, for
+// somebody who reads lengths in that unit.
+func (l Look) Asks(u measure.Unit) string {
+	return fmt.Sprintf("measure %s: %s", l.What, l.Expects(u))
+}
+
+// Expects is what the measuring should read.
+func (l Look) Expects(u measure.Unit) string { return "it should read " + inUnit(l.Reads, u) }
+
+// Told is how a finish was worked out that was measured for.
+func (l Look) Told(u measure.Unit) string {
+	s := fmt.Sprintf("worked out for a reading of %s where %s was planned", inUnit(*l.Taken, u), inUnit(l.Reads, u))
+	switch off := l.Off(); {
+	case off > 0:
+		s += fmt.Sprintf(": it goes up to %s lower", inUnit(off, u))
+	case off < 0:
+		s += fmt.Sprintf(": it stays %s higher", inUnit(-off, u))
+	}
+	return s
+}
+
+func inUnit(l measure.Length, u measure.Unit) string {
+	if u == measure.In {
+		return l.Format(measure.In, 4, measure.Nearest) + " in"
+	}
+	return l.Format(measure.MM, 3, measure.Nearest) + " mm"
+}
+
+// Part says which part of its cut an operation is.
+type Part uint8
+
+const (
+	Whole  Part = iota
+	Rough       // all but what comes after the look
+	Finish      // what comes after it: a program of its own
+)
+
+// Waits tells whether an operation is a finish that was not measured for yet.
+func (op Operation) Waits() bool { return op.Part == Finish && op.Look.Taken == nil }
+
+// Off is how much higher the operation's cuts come out than its own heights say, as
+// it was measured before a finish; nought for all else.
+func (op Operation) Off() measure.Length {
+	if op.Part == Finish {
+		return op.Look.Off()
+	}
+	return 0
+}
+
+// LastStep is how much deeper an operation's last pass goes than the one before it; where
+// there is one alone, half of how far it goes below top, since it would be halved. Of an
+// operation that makes holes it is that of the first one.
+func (op Operation) LastStep(top measure.Length) measure.Length {
+	passes := op.Passes
+	if len(op.Makes) > 0 {
+		top, passes = op.Makes[0].At.Z, passes[:1]
+	}
+	low, next := top, top
+	for _, p := range passes {
+		for _, m := range p.Moves {
+			switch z := m.To.Z; {
+			case m.Kind == Rapid || m.Kind == Stop:
+			case z < low:
+				low, next = z, low
+			case low < z && z < next:
+				next = z
+			}
+		}
+	}
+	step := next - low
+	if next == top {
+		step = (top - low) / 2
+	}
+	if op.Tool.Point > 0 {
+		step = min(step, LastPeck(op.Tool))
+	}
+	return step
+}
+
+// LastPeck is the most that a drill is left to do after a measuring: enough to cut, and
+// no more.
+func LastPeck(c Cutter) measure.Length { return c.Diameter / 2 }

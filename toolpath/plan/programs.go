@@ -1,0 +1,59 @@
+package plan
+
+import (
+	"fmt"
+
+	"stopshort/machines"
+	"stopshort/toolpath"
+	"stopshort/toolpath/measure"
+)
+
+// Programs cuts a plan's set-ups into programs, one for each run of operations
+// with the same tool, in order; one for each set-up where the controller changes
+// tools within a program. Before a finish the operator measures: it is a program of its
+// own, and what leads to it ends one.
+func Programs(p *toolpath.Plan, m *machines.Machine) []toolpath.Program {
+	var out []toolpath.Program
+	change := changeOn(m)
+	for i := range p.Setups {
+		s := &p.Setups[i]
+		for _, op := range s.Operations {
+			last := len(out) - 1
+			if last < 0 || out[last].Setup != s || change == toolpath.ByFile && out[last].Tool().Number != op.Tool.Number ||
+				op.Part == toolpath.Finish || out[last].Part() != toolpath.Whole {
+				pr := toolpath.Program{Title: p.Title, Digest: p.Digest, Setup: s, Head: s.Head, Change: change}
+				if m.Controller != nil {
+					pr.SpinUp = m.Controller.SpinUp
+				}
+				out = append(out, pr)
+				last++
+			}
+			out[last].Operations = append(out[last].Operations, op)
+			out[last].Head = append(out[last].Head[:len(out[last].Head):len(out[last].Head)], append(lookHead(s, op, m.Units), op.Notes...)...)
+		}
+	}
+	return out
+}
+
+// lookHead is what an operator must know of the measuring after a rough and before its
+// finish, a fact a line.
+func lookHead(s *toolpath.Setup, op toolpath.Operation, u measure.Unit) []string {
+	switch {
+	case op.Part == toolpath.Rough:
+		return []string{
+			"after this program spindle off and measure " + op.Look.What,
+			op.Look.Expects(u),
+			fmt.Sprintf("where it reads something else have cut %d of set-up %d worked out again with the reading", op.Cut, s.Number),
+		}
+	case op.Waits():
+		return []string{
+			"before this program spindle off and measure " + op.Look.What,
+			op.Look.Expects(u),
+			"where it reads something else do not run this program",
+			fmt.Sprintf("have cut %d of set-up %d worked out again with the reading. or touch off again", op.Cut, s.Number),
+		}
+	case op.Part == toolpath.Finish:
+		return []string{op.Look.Told(u), "it goes by the zero of the rough. do not touch off again"}
+	}
+	return nil
+}

@@ -1,0 +1,133 @@
+package recipe
+
+import (
+	"fmt"
+
+	"stopshort/toolpath"
+	"stopshort/toolpath/form"
+	"stopshort/toolpath/measure"
+	"stopshort/toolpath/solid"
+)
+
+// Options are what a job is planned with besides its own figures. A cut is named
+// by its set-up's number and its own, from 1.
+type Options struct {
+	Look  map[[2]int]string         // cuts that are measured before their last pass: the limit that is close
+	Taken map[[2]int]measure.Length // what was measured then
+}
+
+// measureKey lets a job do without the measuring.
+var measureKey = form.Key{Name: "measure", Kind: form.Flag, Says: "true where a limit is close",
+	Help: "false leaves out the measuring before the last pass"}
+
+// leastSplit is the least depth that is worth two passes, so that there is one to
+// measure after.
+const leastSplit = measure.Millimetre / 5
+
+// looksFor is the limit that a cut is measured for before its last pass; empty is
+// none.
+func (b *bench) looksFor(cut int, n *form.Node) string {
+	if n.Set("measure") && !n.Flag("measure") {
+		return ""
+	}
+	return b.options.Look[[2]int{b.setup.Number, cut}]
+}
+
+// halved puts a measuring between two passes where one would do.
+func (b *bench) halved(top measure.Length, levels []measure.Length) []measure.Length {
+	if len(levels) != 1 || top-levels[0] < leastSplit {
+		return levels
+	}
+	mid := b.grid.Round(solid.Z, levels[0]+(top-levels[0])/2, measure.Ceil)
+	if mid <= levels[0] || mid >= top {
+		return levels
+	}
+	return []measure.Length{mid, levels[0]}
+}
+
+// look is the measuring before the last of two levels or more. With over, a pin in that
+// bore lies straight under the floor and is measured over; else the depth is measured
+// from the touched face.
+func (b *bench) look(cut int, limit string, levels []measure.Length, over *bore) *toolpath.Look {
+	if limit == "" || len(levels) < 2 {
+		return nil
+	}
+	before := levels[len(levels)-2]
+	l := &toolpath.Look{Limit: limit, Step: before - levels[len(levels)-1]}
+	if t, ok := b.options.Taken[[2]int{b.setup.Number, cut}]; ok {
+		l.Taken = &t
+	}
+	if over != nil {
+		l.Direct, l.Rises = true, true
+		l.What = b.overPin(limit) + " at both ends, and give the least"
+		l.Reads = before - over.solid.From.Z + over.solid.Radius
+		return l
+	}
+	l.What = "from the touched face down to the floor at both ends, and give the most"
+	l.Reads = b.out.Top - before
+	return l
+}
+
+// overPin is where a web is measured over a pin in its bore. The pin is pressed to the
+// web, so that it need not fill the bore; what it is larger than this is taken off.
+func (b *bench) overPin(limit string) string {
+	for _, x := range b.bores {
+		if limit == webTo(x.Name) {
+			return fmt.Sprintf("from the floor to the far side of a pin of %s pressed to the web in bore %s,", b.withUnit(x.solid.Radius*2), x.Name)
+		}
+	}
+	return ""
+}
+
+// withUnit is a length in the machine's unit, with it.
+func (b *bench) withUnit(l measure.Length) string {
+	return b.number(l) + " " + b.machine.Units.String()
+}
+
+// inParts is an operation, or its two where the operator measures in between: the
+// finish begins with a pass of its own.
+func inParts(op toolpath.Operation, look *toolpath.Look, finish int) []toolpath.Operation {
+	if look == nil {
+		return []toolpath.Operation{op}
+	}
+	rough, last := op, op
+	rough.Part, last.Part = toolpath.Rough, toolpath.Finish
+	rough.Name, last.Name = op.Name+", rough", op.Name+", finish"
+	rough.Passes, last.Passes = op.Passes[:finish:finish], op.Passes[finish:]
+	rough.Look, last.Look = look, look
+	rough.Notes, last.Facts, last.Warns = nil, nil, nil // what is done by hand comes after all
+	return []toolpath.Operation{rough, last}
+}
+
+// parkRoom is how far beside the metal a cutter's holder is parked, so that a hand
+// and a gauge come in.
+const parkRoom = 10 * measure.Millimetre
+
+// parked is a place at the clearance plane beside the metal where the cutter is out of
+// the operator's way, the nearest that the slides reach; ok is false where there is
+// none, and by hand, where the cutter is wound out of the way.
+func (b *bench) parked(from solid.Point, tool toolpath.Cutter) (solid.Point, bool) {
+	if b.machine.Controller == nil {
+		return from, false
+	}
+	off := tool.Holder.Half(measure.Ceil) + parkRoom
+	for _, side := range []struct {
+		axis solid.Axis
+		high bool
+	}{{solid.Y, false}, {solid.X, true}, {solid.X, false}, {solid.Y, true}} {
+		a := side.axis
+		at, way := b.metal.Low.Along(a)-off, measure.Floor
+		if side.high {
+			at, way = b.metal.High.Along(a)+off, measure.Ceil
+		}
+		to := from.With(a, b.grid.Round(a, at, way)).With(solid.Z, b.plane())
+		// The other end is where a cutter that leaves the metal may go.
+		span := b.metal.High.Along(a) - b.metal.Low.Along(a) + 2*off
+		low, high := b.setup.Low[a], b.setup.High[a]
+		if span > b.machine.Axes[a].Travel || low != nil && to.Along(a) < *low || high != nil && to.Along(a) > *high {
+			continue
+		}
+		return to, true
+	}
+	return from, false
+}
