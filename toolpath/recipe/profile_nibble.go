@@ -1,0 +1,469 @@
+package recipe
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"stopshort/toolpath"
+	"stopshort/toolpath/measure"
+	"stopshort/toolpath/outline"
+	"stopshort/toolpath/plan"
+	"stopshort/toolpath/solid"
+)
+
+// trips are an outline cut by wheels: each trip goes along X or along Y, one wheel at
+// a time, and begins outside the stock.
+type trips struct {
+	*profile
+	waste   *plan.Waste
+	clearOf []outline.Shape // where the cutter's centre cannot go for what holds the part
+	left    []leftMetal
+	cusp    measure.Length // highest of the finish
+	places  int            // of the finish, round arcs
+}
+
+// leg is one trip: the places that it goes to in turn.
+type leg struct {
+	side plan.Side
+	to   []outline.Point
+	back bool // out again the way it came in
+	slow bool
+	wall bool // along a wall
+}
+
+// blockedLane tells that something that holds the part stands before stock.
+type blockedLane struct{ at outline.Point }
+
+func (e blockedLane) Error() string {
+	return fmt.Sprintf("what holds the part stands before the stock by X %s, Y %s", e.at.X, e.at.Y)
+}
+
+// unreached tells of stock that no trip comes to.
+type unreached struct{ at outline.Point }
+
+func (e unreached) Error() string {
+	return fmt.Sprintf("metal by X %s, Y %s, which no straight way along X or Y clears", e.at.X, e.at.Y)
+}
+
+// nibbled lays out the outline for wheels: at each level lanes that clear the stock,
+// then at full depth the straight walls and, round the boss, place by place.
+func (p *profile) nibbled() (passes []toolpath.Pass, levels int, err error) {
+	top := p.grid.Round(solid.Z, p.metal.High.Z, measure.Ceil)
+	z, err := p.grid.Levels(top, p.floor, p.cutting.step.Value)
+	if err != nil {
+		return nil, 0, err
+	}
+	t := &trips{profile: p}
+	var stock []outline.Shape
+	for _, m := range p.now {
+		stock = append(stock, fromAbove(m))
+	}
+	for _, h := range p.setup.Holding {
+		if r, near := p.reachAt(h.Body); near {
+			t.clearOf = append(t.clearOf, fromAbove(h.Body).Grow(r))
+		}
+	}
+	t.waste = plan.NewWaste(stock)
+	if t.left, err = p.metalLeft(); err != nil {
+		return nil, 0, err
+	}
+	rough, err := t.rough()
+	if err != nil {
+		return nil, 0, err
+	}
+	if len(rough) == 0 {
+		return nil, 0, nil
+	}
+	finish, err := t.finish()
+	if err != nil {
+		return nil, 0, err
+	}
+	moves := 0
+	for _, l := range rough {
+		moves += len(l.to) + 3
+	}
+	if n := moves*len(z) + len(finish)*5; n > maxMoves {
+		return nil, 0, tooManyMoves{len(z), moves}
+	}
+	x := &trip{profile: p, slow: p.slowFeed()}
+	for k, at := range z {
+		x.begin(fmt.Sprintf("pass %d of %d", k+1, len(z)), -at)
+		x.legs(rough, at)
+	}
+	x.begin("finish", -p.floor)
+	x.legs(finish, p.floor)
+	p.nibs, p.cusp = t.places, t.cusp
+	return x.passes, len(z), nil
+}
+
+// legs goes trips at a height, and lifts.
+func (t *trip) legs(all []leg, z measure.Length) {
+	quick := t.machine.Feeds.High
+	for _, l := range all {
+		start := l.to[0].At(z)
+		aside := t.here.X == start.X || t.here.Y == start.Y
+		if t.down && t.here.Z == z && aside && l.side.Along(outline.Point{X: t.here.X, Y: t.here.Y}) == l.side.Along(l.to[0]) {
+			t.straight(start, quick)
+		} else {
+			t.lift()
+			over := start.With(solid.Z, t.plane())
+			t.add(toolpath.Move{Kind: toolpath.Rapid, To: over})
+			if low := t.lowest(start); low < over.Z {
+				t.add(toolpath.Move{Kind: toolpath.Rapid, To: over.With(solid.Z, low)})
+			}
+			t.down = true
+			t.straight(start, t.cutting.plunge.Value)
+		}
+		feed := t.cutting.feed.Value
+		if l.slow {
+			feed = t.slow
+		}
+		for _, to := range l.to[1:] {
+			t.straight(to.At(z), feed)
+		}
+		if l.back {
+			t.straight(start, quick)
+		}
+	}
+	t.lift()
+}
+
+// out is where a cutter is clear of all stock to a side, on the grid.
+func (t *trips) out(s plan.Side) measure.Length {
+	most := -solid.Far
+	for _, m := range t.now {
+		b := solid.Bounds(m)
+		most = max(most, s.Along(outline.Point{X: b.Low.X, Y: b.Low.Y}), s.Along(outline.Point{X: b.High.X, Y: b.High.Y}))
+	}
+	return s.Round(t.grid, most+t.radius()+approach, measure.Ceil)
+}
+
+func (t *trips) radius() measure.Length { return t.tool.Measured.Half(measure.Ceil) }
+
+// opposite is the side across.
+func opposite(s plan.Side) plan.Side { return plan.Side{X: -s.X, Y: -s.Y} }
+
+// turnOrder is the sides in the order that they are cleared from: anticlockwise.
+var turnOrder = [4]plan.Side{{X: 1}, {Y: 1}, {X: -1}, {Y: -1}}
+
+// nibbling is how places are chosen round the boss, with an allowance on.
+func (t *trips) nibbling(allow, off measure.Length) plan.Nibbling {
+	n := plan.Nibbling{Radius: t.radius(), Off: off, Short: t.short}
+	for _, s := range t.shapes() {
+		n.Shapes = append(n.Shapes, s.Grow(allow))
+	}
+	return n
+}
+
+// short is how far short of a place a wheel may leave the cutter that is fed to it
+// from a side: against the way positions are met it goes on by the play in whole
+// steps of the dial, and the rest of the play is missing.
+func (t *trips) short(s plan.Side) measure.Length {
+	a := t.machine.Axes[s.Axis()]
+	if !a.HasDial() || (s.X+s.Y < 0) == (a.Approach != "-") {
+		return 0
+	}
+	v := a.StepValue()
+	return a.Backlash - v.Times(v.Steps(a.Backlash, measure.Floor), measure.Floor)
+}
+
+// rough are the trips that clear the stock at each level, the allowance left on: from
+// each side in turn the half of it that lies on the cutter's left, each lane with the
+// metal on the left, then what is left in bays, slowly; then the walls that the lanes
+// end at.
+func (t *trips) rough() ([]leg, error) {
+	grow := t.radius() + t.allow.Value
+	o, err := outline.Union(t.shapes(), grow)
+	if err != nil {
+		return nil, err
+	}
+	must, err := t.roughPlaces(o.Outer)
+	if err != nil {
+		return nil, err
+	}
+	var out []leg
+	for turn := range 2 {
+		for _, s := range turnOrder {
+			more, err := t.lanes(s, grow, turn == 0, must[s])
+			if err != nil {
+				return nil, err
+			}
+			out = append(out, more...)
+		}
+		if turn == 0 {
+			walls, err := t.walls(o.Outer, grow)
+			if err != nil {
+				return nil, err
+			}
+			for _, w := range walls {
+				if t.cuts(w, false) > 0 {
+					out = append(out, w)
+				}
+			}
+		}
+	}
+	return out, t.reaches(t.allow.Value + t.roughCusp())
+}
+
+// roughCusp is the cusp that roughing may leave on its allowance.
+func (t *trips) roughCusp() measure.Length {
+	return max(t.allow.Value, t.fileOff(), 8*t.grid.Step(solid.X), 8*t.grid.Step(solid.Y))
+}
+
+func (p *profile) fileOff() measure.Length { return p.node.Length("file_off") }
+
+// roughPlaces are the lanes that end round the boss near enough to each other, by
+// side.
+func (t *trips) roughPlaces(l outline.Loop) (map[plan.Side][]measure.Length, error) {
+	must := map[plan.Side][]measure.Length{}
+	n := t.nibbling(t.allow.Value, t.roughCusp())
+	for _, q := range l {
+		if q.Kind != outline.Arc || q.Centre != t.boss.Low {
+			continue
+		}
+		runs, _, err := n.Along(t.grid, q, 0)
+		if err != nil {
+			return nil, err
+		}
+		for _, run := range runs {
+			for _, x := range run {
+				must[x.Side] = append(must[x.Side], x.T)
+			}
+		}
+	}
+	return must, nil
+}
+
+// lanes are the lanes from one side that take metal: of the half on the cutter's left,
+// or all.
+func (t *trips) lanes(s plan.Side, grow measure.Length, half bool, must []measure.Length) ([]leg, error) {
+	ahead := s.Ahead()
+	step := ahead.Round(t.grid, t.side.Value, measure.Floor)
+	low, high := solid.Far, -solid.Far
+	for _, m := range t.now {
+		b := solid.Bounds(m)
+		for _, c := range []outline.Point{{X: b.Low.X, Y: b.Low.Y}, {X: b.High.X, Y: b.High.Y}} {
+			low, high = min(low, ahead.Along(c)), max(high, ahead.Along(c))
+		}
+	}
+	low, high = low-t.radius()+step, high+t.radius()-step
+	mid := ahead.Along(t.boss.Low)
+	if half {
+		low = mid
+	}
+	must = append([]measure.Length(nil), must...)
+	for _, o := range t.shapes() {
+		a, b := ahead.Along(o.Low), ahead.Along(o.High)
+		must = append(must, ahead.Round(t.grid, max(a, b)+o.Radius+grow, measure.Ceil), ahead.Round(t.grid, min(a, b)-o.Radius-grow, measure.Floor))
+	}
+	for _, v := range must {
+		high = max(high, v)
+		if !half {
+			low = min(low, v)
+		}
+	}
+	out, across := t.out(s), t.out(opposite(s))
+	var legs []leg
+	for _, at := range plan.Lanes(t.grid, s, low, high, step, must) {
+		u, _, hit := plan.Stop(s, at, t.shapes(), grow)
+		to := -across
+		if hit {
+			to = s.Round(t.grid, u, measure.Ceil)
+		}
+		if to >= out {
+			continue
+		}
+		l := leg{side: s, to: []outline.Point{s.At(out, at), s.At(to, at)}, back: hit, slow: !half}
+		if t.cuts(l, true) == 0 {
+			continue
+		}
+		if v, _, stands := plan.Stop(s, at, t.clearOf, 0); stands && v > to {
+			return nil, blockedLane{s.At(v, at)}
+		}
+		t.cuts(l, false)
+		legs = append(legs, l)
+	}
+	return legs, nil
+}
+
+// cuts is how many squares of the stock a trip takes; dry only counts them.
+func (t *trips) cuts(l leg, dry bool) (n int) {
+	for i := range l.to[1:] {
+		n += t.waste.Take(l.to[i], l.to[i+1], t.radius(), dry)
+	}
+	return n
+}
+
+// walls are the runs along the straight walls of an outline grown by a distance, each
+// with the metal on the cutter's left.
+func (t *trips) walls(l outline.Loop, grow measure.Length) (out []leg, err error) {
+	for _, q := range l {
+		if q.Kind != outline.Line {
+			continue
+		}
+		w, ok, err := t.wallRun(q, grow)
+		if err != nil {
+			return nil, err
+		}
+		if ok {
+			out = append(out, w)
+		}
+	}
+	return out, nil
+}
+
+// wallRun is the run along one wall: from outside the stock where nothing halts it
+// there, else fed in to its beginning.
+func (t *trips) wallRun(q outline.Piece, grow measure.Length) (leg, bool, error) {
+	ahead := plan.Side{X: sign(q.To.X - q.From.X), Y: sign(q.To.Y - q.From.Y)}
+	s := plan.Side{X: ahead.Y, Y: -ahead.X}
+	u := s.Round(t.grid, s.Along(q.From), measure.Ceil)
+	mid := (ahead.Along(q.From) + ahead.Along(q.To)) / 2
+	from, to, open, ok := plan.Free(s, u, mid, t.shapes(), grow)
+	if !ok {
+		return leg{}, false, nil
+	}
+	if open[0] {
+		from = -t.out(opposite(ahead))
+	} else {
+		from = ahead.Round(t.grid, from, measure.Ceil)
+	}
+	if open[1] {
+		to = t.out(ahead)
+	} else {
+		to = ahead.Round(t.grid, to, measure.Floor)
+	}
+	if from >= to {
+		return leg{}, false, nil
+	}
+	l := leg{side: opposite(ahead), wall: true, to: []outline.Point{s.At(u, from), s.At(u, to)}}
+	if !open[0] {
+		if at, _, hit := plan.Stop(s, from, t.shapes(), grow); hit && s.Round(t.grid, at, measure.Ceil) > u {
+			return leg{}, false, unreached{s.At(u, from)}
+		}
+		l.side = s
+		l.to = append([]outline.Point{s.At(t.out(s), from)}, l.to...)
+	}
+	return l, true, nil
+}
+
+func sign(l measure.Length) measure.Length {
+	switch {
+	case l > 0:
+		return 1
+	case l < 0:
+		return -1
+	}
+	return 0
+}
+
+// finish are the trips at full depth: round the outline, each straight wall in thin
+// passes, each arc of the boss place by place.
+func (t *trips) finish() (out []leg, err error) {
+	r, a := t.radius(), t.allow.Value
+	thin := thinFinish(t.tool.Diameter)
+	n := max(int64((a+thin-1)/thin), 1)
+	o, err := outline.Union(t.shapes(), r)
+	if err != nil {
+		return nil, err
+	}
+	for _, q := range o.Outer {
+		switch {
+		case q.Kind == outline.Line:
+			ahead := plan.Side{X: sign(q.To.X - q.From.X), Y: sign(q.To.Y - q.From.Y)}
+			s := plan.Side{X: ahead.Y, Y: -ahead.X}
+			for k := int64(1); k <= n; k++ {
+				on := a - a.MulDiv(k, n, measure.Nearest)
+				moved := q
+				moved.From, moved.To = s.Moved(q.From, on), s.Moved(q.To, on)
+				w, ok, err := t.wallRun(moved, r+on)
+				if err != nil {
+					return nil, err
+				}
+				if ok {
+					out = append(out, w)
+				}
+			}
+		case q.Centre == t.boss.Low && q.Radius == t.boss.Radius+r:
+			runs, high, err := t.nibbling(0, t.fileOff()).Along(t.grid, q, 0)
+			if err != nil {
+				return nil, err
+			}
+			t.cusp = max(t.cusp, high)
+			for _, run := range runs {
+				for _, x := range run {
+					t.places++
+					out = append(out, leg{side: x.Side, to: []outline.Point{x.Side.At(t.out(x.Side), x.T), x.At()}, back: true})
+				}
+			}
+		}
+	}
+	for _, l := range out {
+		t.cuts(l, false)
+	}
+	return out, t.reaches(t.fileOff() + 2*max(t.grid.Step(solid.X), t.grid.Step(solid.Y)))
+}
+
+// reaches asks that no stock is left further from the part than a distance, but where
+// the cutter cannot come.
+func (t *trips) reaches(off measure.Length) error {
+	cell := t.waste.Cell()
+	off += 2 * cell
+	spare := 2*t.allow.Value + 3*cell
+	at, left := t.waste.Left(func(low, high outline.Point) bool {
+		for _, s := range t.shapes() {
+			if farthestOf(s, low, high) <= float64(off) {
+				return true
+			}
+		}
+		for _, m := range t.left {
+			b := m.box
+			if b.Low.X-spare <= low.X && high.X <= b.High.X+spare && b.Low.Y-spare <= low.Y && high.Y <= b.High.Y+spare {
+				return true
+			}
+		}
+		return false
+	})
+	if left {
+		return unreached{at}
+	}
+	return nil
+}
+
+// farthestOf is how far the furthest corner of a square is outside a shape.
+func farthestOf(s outline.Shape, low, high outline.Point) float64 {
+	x := float64(max(high.X-s.High.X, s.Low.X-low.X, 0))
+	y := float64(max(high.Y-s.High.Y, s.Low.Y-low.Y, 0))
+	return math.Hypot(x, y) - float64(s.Radius)
+}
+
+// byHand tells whether the wheels are turned by hand.
+func (p *profile) byHand() bool { return p.machine.Controller == nil }
+
+// byHandRefused is the refusal for what wheels cannot come to; nil is none.
+func (p *profile) byHandRefused(err error) error {
+	var hidden plan.HiddenArc
+	var blocked blockedLane
+	var out unreached
+	switch {
+	case errors.As(err, &hidden), errors.As(err, &out):
+		return p.refusal("a way in by one wheel", err.Error(), "every place open to a side",
+			"take a smaller cutter, leave the bay to a file and a saw, or cut it on a machine with a controller")
+	case errors.As(err, &blocked):
+		return p.refusal("a way in by one wheel", err.Error(), "nothing before it", "move what holds the part, or hold it by a stud through it")
+	}
+	return nil
+}
+
+// fileNotes tell what is left for the file, and what to file to.
+func (p *profile) fileNotes() []string {
+	d, r := p.boss.Radius*2, p.boss.Radius
+	out := []string{fmt.Sprintf("file the boss smooth: cusps of at most %s stand on it, from %d places", p.cusp.Both(), p.nibs)}
+	if p.nibs == 0 {
+		return nil
+	}
+	return append(out,
+		fmt.Sprintf("filing buttons: two hard discs of %s, a close fit on a pin of %s through bore %s, one each side; file until the file skates", d.Both(), (p.bore.solid.Radius*2).Both(), p.bore.Name),
+		fmt.Sprintf("or blue the face, scribe a radius of %s about the bore from a button in it, and file to split the line", r.Both()))
+}
