@@ -33,8 +33,17 @@ func (t *Table) Text() string {
 	lines("measure, spindle off", t.Measures)
 	setup := 0
 	var c columns
+	again := t.passesAgain()
+	skip := map[int]string{}
+	for _, a := range again {
+		skip[a.first] = a.text(t)
+		for i := a.first + 1; i < a.past; i++ {
+			skip[i] = ""
+		}
+	}
 	for i := range t.Rows {
 		r := &t.Rows[i]
+		instead, skipped := skip[i]
 		if r.Setup != setup {
 			setup = r.Setup
 			c = t.columns()
@@ -53,6 +62,10 @@ func (t *Table) Text() string {
 			if r.Pass != "" {
 				b.WriteString(wrap("- "+r.Pass, 2))
 			}
+		}
+		if skipped {
+			b.WriteString(instead)
+			continue
 		}
 		b.WriteString(c.row(t, r))
 	}

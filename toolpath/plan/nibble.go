@@ -140,7 +140,7 @@ func (n Nibbling) from(g Grid, s Side, disc int, a, b float64) (out []Nib, high 
 					return nil, 0, HiddenArc{s.At(cur.U, t)}
 				}
 			}
-			if hit && !own && (len(out) == 0 || out[len(out)-1].T != t) && onEnd(t, start, end, 2*step) {
+			if hit && !own && n.byAnEnd(cur.At(), c, full, a, b, 3*max(step, g.Step(s.Axis()))) {
 				add(cur)
 			}
 			t = next
@@ -181,7 +181,14 @@ func (n Nibbling) from(g Grid, s Side, disc int, a, b float64) (out []Nib, high 
 
 func float64toLength(f float64) measure.Length { return measure.Length(math.Round(f)) }
 
-// onEnd tells whether a line lies by one of two places.
-func onEnd(t measure.Length, a, b float64, by measure.Length) bool {
-	return (float64toLength(a)-t).Abs() <= by || (float64toLength(b)-t).Abs() <= by
+// byAnEnd tells whether a place lies by one of the ends of a stretch of a circle.
+func (n Nibbling) byAnEnd(at, c outline.Point, r measure.Length, a, b float64, within measure.Length) bool {
+	for _, angle := range []float64{a, b} {
+		dx := float64(at.X-c.X) - float64(float64(r)*math.Cos(angle))
+		dy := float64(at.Y-c.Y) - float64(float64(r)*math.Sin(angle))
+		if math.Hypot(dx, dy) <= float64(within) {
+			return true
+		}
+	}
+	return false
 }

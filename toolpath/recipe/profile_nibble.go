@@ -274,7 +274,7 @@ func (t *trips) lanes(s plan.Side, grow measure.Length, half bool, must []measur
 		if to >= out {
 			continue
 		}
-		l := leg{side: s, to: []outline.Point{s.At(out, at), s.At(to, at)}, back: hit, slow: !half}
+		l := leg{side: s, to: []outline.Point{s.At(out, at), s.At(to, at)}, back: true, slow: !half}
 		if t.cuts(l, true) == 0 {
 			continue
 		}
