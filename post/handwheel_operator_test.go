@@ -218,7 +218,8 @@ func TestOperator(t *testing.T) {
 		}
 		defer f.Value.Set(f.DefValue)
 	}
-	var followed, cuts, refused, unplanned int
+	var followed, outlines, cuts, refused, unplanned int
+	why := map[string]int{}
 	rapid.Check(t, func(t *rapid.T) {
 		text, screws := drawMachine(t)
 		m, err := machines.Read("random.toml", []byte(text))
@@ -233,6 +234,9 @@ func TestOperator(t *testing.T) {
 		p, err := recipe.Plan(j, m)
 		if err != nil {
 			unplanned++
+			if testing.Verbose() {
+				why[strings.Join(strings.Fields(err.Error())[:6], " ")]++
+			}
 			return
 		}
 		h, err := ByHand(p, []int{0}, j.Material, m)
@@ -270,9 +274,13 @@ func TestOperator(t *testing.T) {
 		}
 		second.text(h.Table.Text(), o)
 		followed++
+		if strings.Contains(jobText, "\"profile\"") {
+			outlines++
+		}
 		cuts += len(o.cuts)
 	})
-	t.Logf("%d tables followed, %d cuts; %d jobs refused by a limit, %d not planned", followed, cuts, refused, unplanned)
+	t.Logf("not planned: %v", why)
+	t.Logf("%d tables followed, %d of them outlines, %d cuts; %d jobs refused by a limit, %d not planned", followed, outlines, cuts, refused, unplanned)
 	if followed < 30 {
 		t.Errorf("%d tables are too few to tell", followed)
 	}

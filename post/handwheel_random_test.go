@@ -98,7 +98,11 @@ func drawJob(t *rapid.T) string {
 		"[[tool]]\nnumber = 1\nkind = \"slot drill\"\ndiameter = 4\nflute_length = 12\nstick_out = 30\nholder = 20\n" +
 		"[[tool]]\nnumber = 2\nkind = \"spot drill\"\ndiameter = 3\nflute_length = 10\nstick_out = 30\nholder = 16\n" +
 		"[[tool]]\nnumber = 3\nkind = \"drill\"\ndiameter = 2.5\nflute_length = 26\nstick_out = 35\nholder = 16\n" +
-		fmt.Sprintf("[[setup]]\ntouch_at = [%s, %s]\nzero = [%s, %s, %s]\n", um(28_000-zero[0]), um(18_000-zero[1]), um(zero[0]), um(zero[1]), um(zero[2]))
+		""
+	if rapid.IntRange(0, 5).Draw(t, "a profile") == 0 {
+		return text + drawOutline(t, um, zero)
+	}
+	text += fmt.Sprintf("[[setup]]\ntouch_at = [%s, %s]\nzero = [%s, %s, %s]\n", um(28_000-zero[0]), um(18_000-zero[1]), um(zero[0]), um(zero[1]), um(zero[2]))
 	cuts := rapid.IntRange(1, 3).Draw(t, "cuts")
 	for i := range cuts {
 		// Each cut has a part of the block to itself, so that most jobs keep their walls.
@@ -135,6 +139,23 @@ func drawJob(t *rapid.T) string {
 		case 2:
 			text += fmt.Sprintf("recipe = \"bolt holes\"\nscrew = \"M3\"\nhole = \"tapped\"\ndepth = %s\nspot = 2\ndrill = 3\n", draw(3_000, 9_000, "thread")) + pair()
 		}
+	}
+	return text
+}
+
+// drawOutline is a profile in the block about a bore, no deep one. zero is the set-up's.
+func drawOutline(t *rapid.T, um func(int64) string, zero [3]int64) string {
+	x, y := rapid.Int64Range(-6_000, 6_000).Draw(t, "bore x"), rapid.Int64Range(-4_000, 4_000).Draw(t, "bore y")
+	bore, wall := rapid.Int64Range(3_000, 8_000).Draw(t, "half the bore"), rapid.Int64Range(1_000, 4_000).Draw(t, "wall")
+	text := fmt.Sprintf("[[bore]]\nname = \"b\"\ndiameter = %s\nalong = \"z\"\nat = [%s, %s]\n", um(2*bore), um(x), um(y)) +
+		fmt.Sprintf("[[setup]]\ntouch_at = [%s, %s]\nzero = [%s, %s, %s]\n", um(x+bore+wall/2-zero[0]), um(y-zero[1]), um(zero[0]), um(zero[1]), um(zero[2])) +
+		fmt.Sprintf("[[setup.cut]]\nname = \"o\"\nrecipe = \"profile\"\ntool = 1\nbore = \"b\"\nwall = %s\nnever_less = 0\nwall_never_less = 0\n", um(wall)) +
+		fmt.Sprintf("depth = %s\nstep = %s\nfile_off = %s\n", um(max(rapid.Int64Range(200, 3_000).Draw(t, "deep")+zero[2], 1)),
+			um(rapid.Int64Range(400, 2_000).Draw(t, "step")), um(rapid.Int64Range(60, 300).Draw(t, "file off")))
+	for range rapid.IntRange(0, 3).Draw(t, "lugs") {
+		text += fmt.Sprintf("[[setup.cut.%s]]\ntowards = %q\nreach = %s\nacross = %s\n", rapid.SampledFrom([]string{"lug", "pad"}).Draw(t, "kind"),
+			rapid.SampledFrom([]string{"+x", "-x", "+y", "-y"}).Draw(t, "towards"),
+			um(bore+wall+rapid.Int64Range(500, 4_000).Draw(t, "stands out")), um(2*rapid.Int64Range(1_500, 7_000).Draw(t, "half across")))
 	}
 	return text
 }

@@ -112,7 +112,10 @@ func (t *Table) alike(a, b, deepA, deepB *Row) bool {
 	if a.Wheel[0] != 'Z' {
 		return where && a.Turns == b.Turns && a.Lines == b.Lines && a.Note == b.Note
 	}
-	return a.Note == b.Note && (where || a.Target == deepA.Target && b.Target == deepB.Target && b.Total == deepB.Total)
+	if strings.HasSuffix(a.Note, ", clear") { // up
+		return where && a.Note == b.Note
+	}
+	return a.Note == b.Note && a.Target == deepA.Target && b.Target == deepB.Target && b.Total == deepB.Total
 }
 
 func readAgain(r *Row) string { return "read it again: " + machines.LinesText(r.Reading) + ";" }
