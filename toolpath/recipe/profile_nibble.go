@@ -456,6 +456,12 @@ func (p *profile) byHandRefused(err error) error {
 	return nil
 }
 
+// handFacts are the figures of the way it is cut by hand.
+func (p *profile) handFacts() []toolpath.Fact {
+	return []toolpath.Fact{{Name: "by hand", Value: fmt.Sprintf("nibbling, %d places", p.nibs), From: measure.Derived,
+		Source: fmt.Sprintf("the highest cusp between two is %s; file_off is %s", p.cusp.Both(), p.fileOff().Both())}}
+}
+
 // fileNotes tell what is left for the file, and what to file to.
 func (p *profile) fileNotes() []string {
 	d, r := p.boss.Radius*2, p.boss.Radius
