@@ -160,6 +160,12 @@ func (f *follower) move(i int, op toolpath.Operation, mv toolpath.Move) *Fault {
 	case s.Feed > mv.Feed && s.Feed > f.least+f.least/4:
 		return f.fault("it is fed at %s and the plan asks for %s", s.Feed, mv.Feed)
 	}
+	if mv.Kind == toolpath.Arc {
+		return f.arc(mv, s)
+	}
+	if mv.Polar.On { // the wheels stand at the radius and the angle
+		return f.ray(mv, s)
+	}
 	for a := range f.grid {
 		was, want, is := from.Along(solid.Axis(a)), mv.To.Along(solid.Axis(a)), s.To.Along(solid.Axis(a))
 		short := want - is
@@ -172,6 +178,35 @@ func (f *follower) move(i int, op toolpath.Operation, mv toolpath.Move) *Fault {
 		if short < 0 || short >= f.grid[a] {
 			return f.fault("%s stands at %s and the plan asks for %s", solid.Axis(a), is.MM(), want.MM())
 		}
+	}
+	return nil
+}
+
+// near is how far a place on a rotary table may be from the plan's: both are worked out
+// to the nearest tenth of a nanometre, the turned one from two products.
+const near = 2
+
+// arc holds a cut round the rotary table: about the zero, anticlockwise, to the planned
+// angle, no further in than the planned radius and less than a step of X further out.
+func (f *follower) arc(mv toolpath.Move, s toolpath.Step) *Fault {
+	if s.Sense != mv.Sense || s.Centre.X != mv.Centre.X || s.Centre.Y != mv.Centre.Y {
+		return f.fault("it goes round another way than planned")
+	}
+	return f.ray(mv, s)
+}
+
+// ray holds a place that is come to on the rotary table: on the planned angle.
+func (f *follower) ray(mv toolpath.Move, s toolpath.Step) *Fault {
+	off := func(radius measure.Length) measure.Length {
+		p := toolpath.Polar{Radius: radius, Angle: mv.Polar.Angle}.Place(mv.To.Z)
+		return max((p.X - s.To.X).Abs(), (p.Y - s.To.Y).Abs())
+	}
+	r, _ := solid.Hypot(s.To.X, s.To.Y)
+	out := r - mv.Polar.Radius
+	up := s.To.Z - mv.To.Z
+	if out < -near || out >= f.grid[0] || min(off(r), off(r+1)) > near || up < 0 || up >= f.grid[2] {
+		return f.fault("it ends at X%s Y%s Z%s and the plan asks for X%s Y%s Z%s",
+			s.To.X.MM(), s.To.Y.MM(), s.To.Z.MM(), mv.To.X.MM(), mv.To.Y.MM(), mv.To.Z.MM())
 	}
 	return nil
 }

@@ -37,6 +37,22 @@ type Move struct {
 	Centre solid.Point // of an arc; its Z is not used
 	Sense  Sense
 	Feed   measure.Feed // of a line or an arc
+	Polar  Polar        // how the place is come to, on a rotary table
+}
+
+// Polar is a place that is come to on a rotary table: the table's axis stands over the
+// set-up's zero, turned clockwise by Angle as seen from above, and the cutter Radius to
+// the right of it. To is that place to the tenth of a nanometre.
+type Polar struct {
+	On     bool
+	Radius measure.Length
+	Angle  measure.Angle
+}
+
+// Place is the place in the set-up's frame, at a height.
+func (p Polar) Place(z measure.Length) solid.Point {
+	sin, cos := p.Angle.SinCos()
+	return solid.Point{X: cos.Of(p.Radius), Y: sin.Of(p.Radius), Z: z}
 }
 
 // Pass is one trip of the cutter at one depth.

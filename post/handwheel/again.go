@@ -109,6 +109,9 @@ func (t *Table) alike(a, b, deepA, deepB *Row) bool {
 		return strings.ReplaceAll(a.Note, readAgain(deepA), readAgain(deepB)) == b.Note
 	}
 	where := a.Reading == b.Reading && a.Total == b.Total && a.Target == b.Target
+	if a.angle != nil || b.angle != nil {
+		return where && a.Turns == b.Turns && a.Note == b.Note && a.angle != nil && b.angle != nil && *a.angle == *b.angle
+	}
 	if a.Wheel[0] != 'Z' {
 		return where && a.Turns == b.Turns && a.Lines == b.Lines && a.Note == b.Note
 	}

@@ -31,6 +31,12 @@ func Make(p *toolpath.Plan, works []Work, material string, m *machines.Machine) 
 		t.Rows[i].Number = i + 1
 	}
 	t.Head, t.Reading = legend(m), reading()
+	for _, w := range works {
+		if m.Rotary != nil && usesRotary(w.Setup) {
+			t.Head = append(t.Head, rotaryLegend(m.Rotary))
+			break
+		}
+	}
 	t.Cautions = cautions(works, material, m)
 	return t, nil
 }
@@ -44,7 +50,8 @@ type bench struct {
 	xy      [2]*wheel
 	z       map[string]*wheel
 	by      string  // what sets Z now
-	locked  [3]bool // X, Y, Z
+	locked  [4]bool // X, Y, Z, the rotary table
+	rot     *rotor
 	speed   measure.Speed
 	op      *toolpath.Operation
 	pass    string

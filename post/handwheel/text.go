@@ -115,10 +115,23 @@ func (c *columns) row(t *Table, r *Row) string {
 	if r.ToStop != nil {
 		stop = t.short(*r.ToStop, measure.Floor)
 	}
-	by := ""
+	var by, dial, target string
+	if r.angle != nil {
+		dial, target = machines.AngleText(r.angle.reading), angleTarget(r.angle.target)
+		if r.Turn != "" {
+			by = fmt.Sprintf("%d + %s", r.Turns, machines.AngleText(r.angle.rest))
+		}
+		return c.line(number, r.Wheel, r.Turn, by, r.Feed, dial, r.Total, target, stop, r.ticked())
+	}
+	dial, target = machines.LinesText(r.Reading), t.target(r)
 	if r.Turn != "" {
 		by = fmt.Sprintf("%d + %s", r.Turns, machines.LinesText(r.Lines))
 	}
+	return c.line(number, r.Wheel, r.Turn, by, r.Feed, dial, r.Total, target, stop, r.ticked())
+}
+
+// ticked is the row's note, with turns to tick off.
+func (r *Row) ticked() string {
 	note := r.Note
 	if len(r.Ticks) > 0 {
 		if note != "" {
@@ -129,7 +142,7 @@ func (c *columns) row(t *Table, r *Row) string {
 			note += fmt.Sprintf(" %d[ ]", n)
 		}
 	}
-	return c.line(number, r.Wheel, r.Turn, by, r.Feed, machines.LinesText(r.Reading), r.Total, t.target(r), stop, note)
+	return note
 }
 
 // target is where the cutter stands: where a readout is fitted, to its resolution.

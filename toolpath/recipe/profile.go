@@ -26,6 +26,7 @@ var profileTable = &form.Table{
 		{Name: "corner", Kind: form.Length, Above: "0 mm", Says: "the cutter's radius", Help: "the largest radius that may be left in an inside corner"},
 		{Name: "side_step", Kind: form.Length, Above: "0 mm", Says: "the cutter's radius", Help: "widest bite to the side while stock is cleared"},
 		{Name: "allowance", Kind: form.Length, Min: "0 mm", Says: "0.04 of the cutter's diameter", Help: "what roughing leaves on for the finishing passes"},
+		{Name: "profile_by", Kind: form.Word, Choices: []string{"nibbling", "rotary table"}, Says: "the machine's profile_by", Help: "by hand: how the boss is cut round"},
 		{Name: "file_off", Kind: form.Length, Above: "0 mm", Default: "0.1 mm", Help: "by hand: the highest cusp that nibbling leaves for the file"},
 		{Name: "wall_never_less", Kind: form.Length, Min: "0 mm", Says: "1 mm or half the cutter's diameter, the less", Help: "least metal to other bores, holes and the floor"},
 	}, millingKeys...),
@@ -63,6 +64,8 @@ type profile struct {
 	blockedBy *outline.Point // where an offset ends before something that holds the part
 	nibs      int            // by hand: places round the boss
 	cusp      measure.Length // by hand: the highest between them
+
+	arcsTurned []turn // by hand: the arcs on a rotary table
 }
 
 // lug is a lug or a pad, seen from above.
@@ -106,7 +109,7 @@ func (b *bench) profile(c job.Cut) error {
 		n.Fault("bore", "bore %s does not stand upright in this set-up: turn the part with up, or name another", p.bore.Name)
 		return nil
 	}
-	if !p.readOutline() {
+	if !p.readOutline() || !p.rotaryStands() {
 		return nil
 	}
 	if p.cutting, ok = b.cuttingOf(n, p.tool); !ok {
@@ -431,6 +434,9 @@ func (p *profile) guard() {
 	step := figure{Value: -p.grid.Step(solid.X), From: measure.Default, Source: "one step of the machine's grid"}
 	if p.byHand() { // every place is outside
 		step = figure{From: measure.Default, Source: "nought: each place on the dials' lines leaves metal"}
+	}
+	if p.byRotary() { // the ends of an arc are told to a tenth of a nanometre
+		step = figure{Value: -10 * measure.TenthNanometre, From: measure.Default, Source: "a nanometre: how the ends of an arc are told"}
 	}
 	add := func(name string, body solid.Body) {
 		p.out.Limits = append(p.out.Limits, toolpath.Limit{

@@ -91,8 +91,14 @@ func (p *profile) nibbled() (passes []toolpath.Pass, levels int, err error) {
 		x.begin(fmt.Sprintf("pass %d of %d", k+1, len(z)), -at)
 		x.legs(rough, at)
 	}
-	x.begin("finish", -p.floor)
-	x.legs(finish, p.floor)
+	if p.byRotary() {
+		finish = wallLegs(finish)
+	}
+	if len(finish) > 0 {
+		x.begin("finish", -p.floor)
+		x.legs(finish, p.floor)
+	}
+	x.turned(p.arcsTurned, p.floor)
 	p.nibs, p.cusp = t.places, t.cusp
 	return x.passes, len(z), nil
 }
@@ -385,7 +391,7 @@ func (t *trips) finish() (out []leg, err error) {
 					out = append(out, w)
 				}
 			}
-		case q.Centre == t.boss.Low && q.Radius == t.boss.Radius+r:
+		case q.Centre == t.boss.Low && q.Radius == t.boss.Radius+r && !t.byRotary():
 			runs, high, err := t.nibbling(0, t.fileOff()).Along(t.grid, q, 0)
 			if err != nil {
 				return nil, err
@@ -399,8 +405,16 @@ func (t *trips) finish() (out []leg, err error) {
 			}
 		}
 	}
+	if t.byRotary() {
+		if t.arcsTurned, err = t.turns(o.Outer); err != nil {
+			return nil, err
+		}
+		t.takesArcs(t.arcsTurned)
+	}
 	for _, l := range out {
-		t.cuts(l, false)
+		if l.wall || !t.byRotary() {
+			t.cuts(l, false)
+		}
 	}
 	return out, t.reaches(t.fileOff() + 2*max(t.grid.Step(solid.X), t.grid.Step(solid.Y)))
 }
@@ -446,7 +460,10 @@ func (p *profile) byHandRefused(err error) error {
 	var hidden plan.HiddenArc
 	var blocked blockedLane
 	var out unreached
+	var ray blockedRay
 	switch {
+	case errors.As(err, &ray):
+		return p.refusal("a way in by the rotary table", ray.Error(), "nothing", "write profile_by = \"nibbling\", or take a smaller cutter")
 	case errors.As(err, &hidden), errors.As(err, &out):
 		return p.refusal("a way in by one wheel", err.Error(), "every place open to a side",
 			"take a smaller cutter, leave the bay to a file and a saw, or cut it on a machine with a controller")
@@ -458,12 +475,18 @@ func (p *profile) byHandRefused(err error) error {
 
 // handFacts are the figures of the way it is cut by hand.
 func (p *profile) handFacts() []toolpath.Fact {
+	if p.byRotary() {
+		return p.rotaryFacts()
+	}
 	return []toolpath.Fact{{Name: "by hand", Value: fmt.Sprintf("nibbling, %d places", p.nibs), From: measure.Derived,
 		Source: fmt.Sprintf("the highest cusp between two is %s; file_off is %s", p.cusp.Both(), p.fileOff().Both())}}
 }
 
 // fileNotes tell what is left for the file, and what to file to.
 func (p *profile) fileNotes() []string {
+	if p.byRotary() {
+		return []string{"the boss comes from the rotary table: only its burrs are filed, and what the table stopped short of in the corners"}
+	}
 	d, r := p.boss.Radius*2, p.boss.Radius
 	out := []string{fmt.Sprintf("file the boss smooth: cusps of at most %s stand on it, from %d places", p.cusp.Both(), p.nibs)}
 	if p.nibs == 0 {
