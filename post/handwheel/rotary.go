@@ -52,8 +52,7 @@ func (b *bench) rotaryZero() {
 	if b.rot == nil {
 		return
 	}
-	note := "spindle off: turn the work on the rotary table until its X lies along the X slide, by a gauge on an edge, and clamp it; then ease the table's lock and turn the wheel " +
-		b.rot.Words[0] + ", up to the dial's nought; dial set to 0 turns + 0:00:00"
+	note := "spindle off: turn the wheel " + b.rot.Words[0] + ", up to the dial's nought, and lock the table; then set the work on it with its X along the X slide, by a gauge on an edge, and clamp it; dial set to 0 turns + 0:00:00"
 	b.table.Rows = append(b.table.Rows, Row{Setup: b.setup.Number, Wheel: rotaryLabel, Total: b.rot.total(0), angle: &turnRow{}, Note: note})
 }
 
