@@ -161,10 +161,10 @@ func (f *follower) move(i int, op toolpath.Operation, mv toolpath.Move) *Fault {
 		return f.fault("it is fed at %s and the plan asks for %s", s.Feed, mv.Feed)
 	}
 	if mv.Kind == toolpath.Arc {
-		return f.arc(mv, s)
+		return f.arc(mv, s, from)
 	}
 	if mv.Polar.On { // the wheels stand at the radius and the angle
-		return f.ray(mv, s)
+		return f.ray(mv, s, from)
 	}
 	for a := range f.grid {
 		was, want, is := from.Along(solid.Axis(a)), mv.To.Along(solid.Axis(a)), s.To.Along(solid.Axis(a))
@@ -188,21 +188,25 @@ const near = 2
 
 // arc holds a cut round the rotary table: about the zero, anticlockwise, to the planned
 // angle, no further in than the planned radius and less than a step of X further out.
-func (f *follower) arc(mv toolpath.Move, s toolpath.Step) *Fault {
+func (f *follower) arc(mv toolpath.Move, s toolpath.Step, from solid.Point) *Fault {
 	if s.Sense != mv.Sense || s.Centre.X != mv.Centre.X || s.Centre.Y != mv.Centre.Y {
 		return f.fault("it goes round another way than planned")
 	}
-	return f.ray(mv, s)
+	return f.ray(mv, s, from)
 }
 
-// ray holds a place that is come to on the rotary table: on the planned angle.
-func (f *follower) ray(mv toolpath.Move, s toolpath.Step) *Fault {
+// ray holds a place that is come to on the rotary table: on the planned angle, and less
+// than a step of X short of its radius.
+func (f *follower) ray(mv toolpath.Move, s toolpath.Step, from solid.Point) *Fault {
 	off := func(radius measure.Length) measure.Length {
 		p := toolpath.Polar{Radius: radius, Angle: mv.Polar.Angle}.Place(mv.To.Z)
 		return max((p.X - s.To.X).Abs(), (p.Y - s.To.Y).Abs())
 	}
 	r, _ := solid.Hypot(s.To.X, s.To.Y)
 	out := r - mv.Polar.Radius
+	if was, _ := solid.Hypot(from.X, from.Y); was < mv.Polar.Radius-near { // it goes outward
+		out = -out
+	}
 	up := s.To.Z - mv.To.Z
 	if out < -near || out >= f.grid[0] || min(off(r), off(r+1)) > near || up < 0 || up >= f.grid[2] {
 		return f.fault("it ends at X%s Y%s Z%s and the plan asks for X%s Y%s Z%s",

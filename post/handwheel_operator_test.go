@@ -33,6 +33,7 @@ type ended struct {
 type operator struct {
 	t      *rapid.T
 	screws []*screw
+	worm   *worm // of a rotary table; nil is none
 	z      *screw
 	cuts   []ended
 	trace  toolpath.Trace
@@ -70,7 +71,7 @@ func (o *operator) place() (p [3]*big.Rat) {
 			p[i] = new(big.Rat).Set(s.slide)
 		}
 	}
-	return p
+	return o.worm.over(p)
 }
 
 func known(p [3]*big.Rat) (out toolpath.Place) {
@@ -108,6 +109,10 @@ func (o *operator) rows(text []byte) {
 		note := c[11]
 		if c[3] == "" {
 			o.sentence(note)
+			continue
+		}
+		if strings.HasPrefix(c[3], "C ") {
+			o.rotaryRow(n+1, c)
 			continue
 		}
 		s := o.find(c[3])
@@ -153,6 +158,9 @@ func (o *operator) rows(text []byte) {
 					t.Fatalf("row %d is a cut, and %s is not locked", n+1, other.label)
 				}
 			}
+			if o.worm != nil && o.worm.set && !o.worm.locked {
+				t.Fatalf("row %d is a cut, and the rotary table is not locked", n+1)
+			}
 			step.Kind = toolpath.Line
 			f := new(big.Rat).Quo(new(big.Rat).Mul(s.lead, big.NewRat(60, 1)), fraction(t, m[1]))
 			v, _ := f.Float64()
@@ -178,6 +186,9 @@ func (o *operator) sentence(note string) {
 		for _, s := range o.screws {
 			s.locked = false
 		}
+		if o.worm != nil {
+			o.worm.locked = false
+		}
 	}
 	if m := spinsAt.FindStringSubmatch(note); m != nil {
 		v, _ := strconv.Atoi(m[1])
@@ -190,7 +201,10 @@ func (o *operator) sentence(note string) {
 		}
 		rest, _, _ = strings.Cut(rest, " and read")
 		for _, name := range strings.Split(rest, " and ") {
-			found := false
+			found := name == "rotary table" && o.worm != nil
+			if found {
+				o.worm.locked = word == "lock"
+			}
 			for _, s := range o.screws {
 				if s.label == name || s.label == "Z "+name {
 					s.locked, found = word == "lock", true
@@ -218,15 +232,15 @@ func TestOperator(t *testing.T) {
 		}
 		defer f.Value.Set(f.DefValue)
 	}
-	var followed, outlines, cuts, refused, unplanned int
+	var followed, outlines, round, cuts, refused, unplanned int
 	why := map[string]int{}
 	rapid.Check(t, func(t *rapid.T) {
-		text, screws := drawMachine(t)
+		text, screws, table := drawMachine(t)
 		m, err := machines.Read("random.toml", []byte(text))
 		if err != nil {
 			t.Fatalf("%v\n%s", err, text)
 		}
-		jobText := drawJob(t)
+		jobText := drawJob(t, table != nil)
 		j, err := job.Read("random.toml", []byte(jobText), recipe.Tables())
 		if err != nil {
 			t.Fatalf("%v\n%s", err, jobText)
@@ -249,7 +263,7 @@ func TestOperator(t *testing.T) {
 				return
 			}
 		}
-		o := &operator{t: t, screws: screws, op: -1}
+		o := &operator{t: t, screws: screws, worm: table, op: -1}
 		o.rows(h.CSV)
 		s := p.Setups[0]
 		s.Operations = append([]toolpath.Operation(nil), s.Operations...)
@@ -267,6 +281,13 @@ func TestOperator(t *testing.T) {
 			}
 		}
 		second := &operator{t: t, op: -1}
+		if table != nil {
+			second.worm = &worm{turn: table.turn, play: table.play, clockwise: table.clockwise}
+			second.worm.touch(true)
+			if table.set {
+				round++
+			}
+		}
 		for _, s := range screws {
 			c := *s
 			c.set, c.locked = false, false
@@ -280,7 +301,7 @@ func TestOperator(t *testing.T) {
 		cuts += len(o.cuts)
 	})
 	t.Logf("not planned: %v", why)
-	t.Logf("%d tables followed, %d of them outlines, %d cuts; %d jobs refused by a limit, %d not planned", followed, outlines, cuts, refused, unplanned)
+	t.Logf("%d tables followed, %d of them outlines and %d on a rotary table, %d cuts; %d jobs refused by a limit, %d not planned", followed, outlines, round, cuts, refused, unplanned)
 	if followed < 30 {
 		t.Errorf("%d tables are too few to tell", followed)
 	}
@@ -323,6 +344,10 @@ func (o *operator) hold(s toolpath.Setup) {
 				k++
 				if c.op != i {
 					t.Fatalf("row %d belongs to cut %d, not %d", c.row, c.op, i)
+				}
+				if mv.Polar.On {
+					o.holdTurned(c, mv, o.find("X").step())
+					continue
 				}
 				for a := range 3 {
 					want, was := mv.To.Along(solid.Axis(a)), from.Along(solid.Axis(a))

@@ -15,6 +15,9 @@ import (
 
 var textRow = regexp.MustCompile(`^ *(\d+) (X \S+|Y \S+|Z \S+) +(clockwise|anticlockwise) +(\d+) \+ (\S+(?: \d+/\d+)?)((?: +\d+(?:\.\d+)?)?) +(\S+) +(\d+ \+ \S+(?: \d+/\d+)?(?: (?:left|right|front|back|down|up|far|near|low|high|deep|out))?)`)
 
+// tableRow is a row of the rotary table: as textRow, with angles for lines.
+var tableRow = regexp.MustCompile(`^ *(\d+) C rotary table +(clockwise|anticlockwise) +(\d+) \+ (\S+)((?: +\d+(?:\.\d+)?)?) +(\S+) +(\d+ \+ \S+(?: back)?)`)
+
 // repeated sends back to rows that were printed: which rows they are, those to do again,
 // the wheel and the total that is its depth, and from where it is fed.
 var repeated = regexp.MustCompile(`^rows (\d+) to (\d+): rows (\d+) to (\d+) again \[ \], but (Z \S+) goes down to (.+?) each time, dial (\S+),.*?(?:; from (.+?) on fed, (\S+) s/turn)?$`)
@@ -56,6 +59,9 @@ func (o *operator) text(table string, first *operator) {
 		s.turn(fraction(t, m.turns), fraction(t, m.lines), (m.turn == "clockwise") == s.clockwisePlus)
 		if m.reading != "" && s.dial().Cmp(fraction(t, m.reading)) != 0 {
 			t.Fatalf("the dial shows %s: %s", s.dial().FloatString(3), line)
+		}
+		if o.worm != nil && o.worm.at.Sign() != 0 && o.axis(s) < 2 {
+			return // it stands turned: the first operator's places are over the work
 		}
 		if got, want := known(o.placeOf(s)).Along(solid.Axis(o.axis(s))), st.To.Along(solid.Axis(o.axis(s))); (got - want).Abs() > 1 {
 			t.Fatalf("the slide stands at %s and stood at %s: %s", got, want, line)
@@ -116,6 +122,17 @@ func (o *operator) text(table string, first *operator) {
 			}
 			continue
 		}
+		if m := tableRow.FindStringSubmatch(line); m != nil {
+			row, _ := strconv.Atoi(m[1])
+			o.worm.wind(fraction(t, m[3]), seconds(t, m[4]), m[2])
+			if o.worm.dial().Cmp(seconds(t, m[6])) != 0 {
+				t.Fatalf("the dial of the rotary table shows %s seconds: %s", o.worm.dial().FloatString(2), line)
+			}
+			for moves < len(first.trace.Steps) && first.trace.Steps[moves].Line == row {
+				moves++
+			}
+			continue
+		}
 		m := textRow.FindStringSubmatch(line)
 		if m == nil {
 			continue
@@ -140,6 +157,9 @@ func (o *operator) placeOf(s *screw) (p [3]*big.Rat) {
 func (o *operator) match(s *screw, st toolpath.Step, first *operator) {
 	a := o.axis(s)
 	from := st.From.Along(solid.Axis(a))
+	if s.set && a < 2 && o.worm != nil && o.worm.at.Sign() != 0 {
+		return
+	}
 	if s.set && (known(o.placeOf(s)).Along(solid.Axis(a))-from).Abs() <= 1 {
 		return
 	}
