@@ -16,7 +16,7 @@ import (
 var textRow = regexp.MustCompile(`^ *(\d+) (X \S+|Y \S+|Z \S+) +(clockwise|anticlockwise) +(\d+) \+ (\S+(?: \d+/\d+)?)((?: +\d+(?:\.\d+)?)?) +(\S+) +(\d+ \+ \S+(?: \d+/\d+)?(?: (?:left|right|front|back|down|up|far|near|low|high|deep|out))?)`)
 
 // tableRow is a row of the rotary table: as textRow, with angles for lines.
-var tableRow = regexp.MustCompile(`^ *(\d+) C rotary table +(clockwise|anticlockwise) +(\d+) \+ (\S+)((?: +\d+(?:\.\d+)?)?) +(\S+) +(\d+ \+ \S+(?: back)?)`)
+var tableRow = regexp.MustCompile(`^ *(\d+) C rotary +(clockwise|anticlockwise) +(\d+) \+ (\S+)((?: +\d+(?:\.\d+)?)?) +(\S+) +(\d+ \+ \S+(?: back)?)`)
 
 // repeated sends back to rows that were printed: which rows they are, those to do again,
 // the wheel and the total that is its depth, and from where it is fed.

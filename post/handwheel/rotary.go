@@ -18,7 +18,7 @@ type rotor struct {
 }
 
 // rotaryLabel is what the table's wheel is called in the rows.
-const rotaryLabel = "C rotary table"
+const rotaryLabel = "C rotary"
 
 // turnRow is what a row of the rotary table says instead of lines: what is beyond whole
 // turns, what its dial shows, and the angle that it then stands at.
@@ -139,8 +139,12 @@ func (b *bench) tableSeconds(radius measure.Length, f measure.Feed) int64 {
 	if half > countable {
 		half += half % 2
 	}
-	return max(half, 1)
+	return max(half, quickestTurn)
 }
+
+// quickestTurn is the least half seconds for a turn of the table's wheel: an arm keeps up
+// a turn a second (common practice, no source).
+const quickestTurn = 2
 
 // rotaryLegend tells how the table's wheel counts.
 func rotaryLegend(r *machines.Rotary) string {

@@ -37,8 +37,26 @@ func Make(p *toolpath.Plan, works []Work, material string, m *machines.Machine) 
 			break
 		}
 	}
+	if outlined(works) {
+		t.Reading = append(t.Reading, "an outline: the cutter goes in, straight out again and along outside the metal, spindle running; only on the way in it cuts",
+			"rows to do again: tick the box when they are done; every reading of X and Y in them is the same")
+	}
 	t.Cautions = cautions(works, material, m)
 	return t, nil
+}
+
+// outlined tells whether any cut is an outline by wheels: it is in its figures.
+func outlined(works []Work) bool {
+	for _, w := range works {
+		for _, op := range w.Setup.Operations {
+			for _, f := range op.Facts {
+				if f.Name == "by hand" {
+					return true
+				}
+			}
+		}
+	}
+	return false
 }
 
 // bench is the machine while the rows of one set-up are laid out.

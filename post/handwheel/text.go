@@ -74,15 +74,18 @@ func (t *Table) Text() string {
 
 // columns are the widths that depend on the machine's words.
 type columns struct {
-	wheel, turn int
-	pass        string
+	wheel, turn, by, dial int
+	pass                  string
 }
 
 func (t *Table) columns() columns {
-	c := columns{wheel: 5, turn: 4}
+	c := columns{wheel: 5, turn: 4, by: 11, dial: 6}
 	for i := range t.Rows {
 		c.wheel = max(c.wheel, utf8.RuneCountInString(t.Rows[i].Wheel))
 		c.turn = max(c.turn, utf8.RuneCountInString(t.Rows[i].Turn))
+		if t.Rows[i].angle != nil {
+			c.by, c.dial = 12, 7
+		}
 	}
 	return c
 }
@@ -92,7 +95,7 @@ func (c *columns) head(u measure.Unit) string {
 }
 
 func (c *columns) line(number, wheel, turn, by, feed, dial, total, target, stop, note string) string {
-	s := fmt.Sprintf("%4s %s %s %11s %6s %6s %14s %9s %8s", number, pad(wheel, c.wheel), pad(turn, c.turn), by, feed, dial, total, target, stop)
+	s := fmt.Sprintf("%4s %s %s %*s %6s %*s %14s %9s %8s", number, pad(wheel, c.wheel), pad(turn, c.turn), c.by, by, feed, c.dial, dial, total, target, stop)
 	switch {
 	case note == "":
 	case utf8.RuneCountInString(s)+1+utf8.RuneCountInString(note) <= wide:

@@ -56,9 +56,23 @@ func (w *Waste) square(i, j int) (low, high outline.Point) {
 	return low, outline.Point{X: low.X + w.cell, Y: low.Y + w.cell}
 }
 
-// Take takes what a cutter of radius r takes on a straight way along X or Y, and
-// tells how many squares that is; dry only counts them.
-func (w *Waste) Take(from, to outline.Point, r measure.Length, dry bool) (n int) {
+// Take takes what a cutter of radius r takes on a straight way along X or Y.
+func (w *Waste) Take(from, to outline.Point, r measure.Length) {
+	w.under(from, to, r, func(n int, _, _ outline.Point) { w.metal[n] = false })
+}
+
+// Would is how many squares [Waste.Take] would take, of those that count.
+func (w *Waste) Would(from, to outline.Point, r measure.Length, counts func(low, high outline.Point) bool) (n int) {
+	w.under(from, to, r, func(_ int, low, high outline.Point) {
+		if counts(low, high) {
+			n++
+		}
+	})
+	return n
+}
+
+// under goes through the squares of metal that a cutter covers on a way.
+func (w *Waste) under(from, to outline.Point, r measure.Length, do func(n int, low, high outline.Point)) {
 	low := outline.Point{X: min(from.X, to.X), Y: min(from.Y, to.Y)}
 	high := outline.Point{X: max(from.X, to.X), Y: max(from.Y, to.Y)}
 	clampTo := func(v measure.Length, n int) int { return int(max(0, min(v, measure.Length(n)))) }
@@ -77,13 +91,9 @@ func (w *Waste) Take(from, to outline.Point, r measure.Length, dry bool) (n int)
 			if float64(x*x)+float64(y*y) > rr {
 				continue
 			}
-			n++
-			if !dry {
-				w.metal[j*w.nx+i] = false
-			}
+			do(j*w.nx+i, a, b)
 		}
 	}
-	return n
 }
 
 // Left is a square of metal that keep does not hold for: of those the one that is

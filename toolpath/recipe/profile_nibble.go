@@ -203,7 +203,8 @@ func (t *trips) rough() ([]leg, error) {
 				return nil, err
 			}
 			for _, w := range walls {
-				if t.cuts(w, false) > 0 {
+				if t.worth(w, anySquare) {
+					t.takes(w)
 					out = append(out, w)
 				}
 			}
@@ -269,6 +270,9 @@ func (t *trips) lanes(s plan.Side, grow measure.Length, half bool, must []measur
 			low = min(low, v)
 		}
 	}
+	// A second time only what is more than roughing may leave.
+	kept := t.keeps(t.allow.Value + t.roughCusp())
+	counts := func(low, high outline.Point) bool { return half || !kept(low, high) }
 	out, across := t.out(s), t.out(opposite(s))
 	var legs []leg
 	for _, at := range plan.Lanes(t.grid, s, low, high, step, must) {
@@ -281,25 +285,37 @@ func (t *trips) lanes(s plan.Side, grow measure.Length, half bool, must []measur
 			continue
 		}
 		l := leg{side: s, to: []outline.Point{s.At(out, at), s.At(to, at)}, back: true, slow: !half}
-		if t.cuts(l, true) == 0 {
+		if !t.worth(l, counts) {
 			continue
 		}
 		if v, _, stands := plan.Stop(s, at, t.clearOf, 0); stands && v > to {
 			return nil, blockedLane{s.At(v, at)}
 		}
-		t.cuts(l, false)
+		t.takes(l)
 		legs = append(legs, l)
 	}
 	return legs, nil
 }
 
-// cuts is how many squares of the stock a trip takes; dry only counts them.
-func (t *trips) cuts(l leg, dry bool) (n int) {
+// takes notes what a trip takes of the stock.
+func (t *trips) takes(l leg) {
 	for i := range l.to[1:] {
-		n += t.waste.Take(l.to[i], l.to[i+1], t.radius(), dry)
+		t.waste.Take(l.to[i], l.to[i+1], t.radius())
 	}
-	return n
 }
+
+// worth tells whether a trip takes stock: where only is given, such that it holds for.
+func (t *trips) worth(l leg, only func(low, high outline.Point) bool) bool {
+	for i := range l.to[1:] {
+		if t.waste.Would(l.to[i], l.to[i+1], t.radius(), only) > 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// anySquare holds for each square of stock.
+func anySquare(_, _ outline.Point) bool { return true }
 
 // walls are the runs along the straight walls of an outline grown by a distance, each
 // with the metal on the cutter's left.
@@ -413,7 +429,7 @@ func (t *trips) finish() (out []leg, err error) {
 	}
 	for _, l := range out {
 		if l.wall || !t.byRotary() {
-			t.cuts(l, false)
+			t.takes(l)
 		}
 	}
 	return out, t.reaches(t.fileOff() + 2*max(t.grid.Step(solid.X), t.grid.Step(solid.Y)))
@@ -422,10 +438,19 @@ func (t *trips) finish() (out []leg, err error) {
 // reaches asks that no stock is left further from the part than a distance, but where
 // the cutter cannot come.
 func (t *trips) reaches(off measure.Length) error {
+	if at, left := t.waste.Left(t.keeps(off)); left {
+		return unreached{at}
+	}
+	return nil
+}
+
+// keeps tells of a square whether it may be left: it is no further from the part than a
+// distance, or where the cutter cannot come.
+func (t *trips) keeps(off measure.Length) func(low, high outline.Point) bool {
 	cell := t.waste.Cell()
 	off += 2 * cell
 	spare := 2*t.allow.Value + 3*cell
-	at, left := t.waste.Left(func(low, high outline.Point) bool {
+	return func(low, high outline.Point) bool {
 		for _, s := range t.shapes() {
 			if farthestOf(s, low, high) <= float64(off) {
 				return true
@@ -438,11 +463,7 @@ func (t *trips) reaches(off measure.Length) error {
 			}
 		}
 		return false
-	})
-	if left {
-		return unreached{at}
 	}
-	return nil
 }
 
 // farthestOf is how far the furthest corner of a square is outside a shape.

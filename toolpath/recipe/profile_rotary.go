@@ -74,16 +74,10 @@ func (t *trips) turns(l outline.Loop) (out []turn, err error) {
 	}
 	clear = g.Round(solid.X, clear+r+approach, measure.Ceil)
 	count := 0
-	for _, q := range l {
-		if q.Kind != outline.Arc || q.Centre != t.boss.Low || q.Radius != t.boss.Radius+r {
-			continue
-		}
+	for _, span := range t.spans(l) {
+		from, to := span[0], span[1]
 		count++
-		from, to := q.Angles()
 		start, end := upTo(from, least), -upTo(-to, least)
-		if from >= to { // it passes the direction opposite zero, or is the whole circle
-			end += measure.FullTurn
-		}
 		if start < 0 {
 			start, end = start+measure.FullTurn, end+measure.FullTurn
 		}
@@ -103,6 +97,34 @@ func (t *trips) turns(l outline.Loop) (out []turn, err error) {
 		}
 	}
 	return out, nil
+}
+
+// spans are the arcs about the boss as angles, the second no less than the first: those
+// that follow each other as one, unless that is a whole turn.
+func (t *trips) spans(l outline.Loop) (out [][2]measure.Angle) {
+	joined := false
+	for i, q := range l {
+		if q.Kind != outline.Arc || q.Centre != t.boss.Low || q.Radius != t.boss.Radius+t.radius() {
+			joined = false
+			continue
+		}
+		from, to := q.Angles()
+		if to <= from {
+			to += measure.FullTurn
+		}
+		if n := len(out) - 1; joined && out[n][1]-out[n][0]+to-from < measure.FullTurn {
+			out[n][1] += to - from
+		} else {
+			out = append(out, [2]measure.Angle{from, to})
+		}
+		joined = true
+		if n := len(out) - 1; i == len(l)-1 && n > 0 && l[0].Kind == outline.Arc && l[0].Centre == q.Centre && l[0].Radius == q.Radius &&
+			out[n][1]-out[n][0]+out[0][1]-out[0][0] < measure.FullTurn {
+			out[n][1] += out[0][1] - out[0][0]
+			out = out[1:]
+		}
+	}
+	return out
 }
 
 // upTo is an angle rounded up to a step.
@@ -174,11 +196,11 @@ func (t *trips) takesArcs(all []turn) {
 		for a := x.start; a < x.end; a += measure.Degree {
 			p := toolpath.Polar{Radius: x.radius, Angle: a}.Place(0)
 			at := outline.Point{X: p.X, Y: p.Y}
-			t.waste.Take(at, at, t.radius(), false)
+			t.waste.Take(at, at, t.radius())
 		}
 		p := toolpath.Polar{Radius: x.radius, Angle: x.end}.Place(0)
 		at := outline.Point{X: p.X, Y: p.Y}
-		t.waste.Take(at, at, t.radius(), false)
+		t.waste.Take(at, at, t.radius())
 	}
 }
 

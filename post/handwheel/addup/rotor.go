@@ -21,7 +21,7 @@ type rotor struct {
 	known                bool
 }
 
-const rotorLabel = "C rotary table"
+const rotorLabel = "C rotary"
 
 func newRotor(r *machines.Rotary) *rotor {
 	if r == nil {
@@ -200,8 +200,8 @@ const swing = 2 * measure.Degree
 func (b *bed) swung(row int, was measure.Angle) error {
 	r := b.rotor
 	end := r.at
-	if d := end - was; d >= 100*measure.FullTurn || d <= -100*measure.FullTurn {
-		return fault(row, "the rotary table is turned a hundred times round")
+	if d := end - was; d > 3*measure.FullTurn || d < -3*measure.FullTurn {
+		return fault(row, "the rotary table is turned more than three times round")
 	}
 	r.at = was
 	for r.at != end {
