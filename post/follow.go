@@ -23,6 +23,7 @@ type follower struct {
 	grid  [3]measure.Length // a step of each dial, rounded up
 	at    solid.Point       // planned
 	least measure.Feed
+	polar bool // the last planned place was come to on the rotary table
 }
 
 func sameByHand(s *toolpath.Setup, set addup.Set, m *machines.Machine) *Fault {
@@ -127,8 +128,10 @@ func (f *follower) fault(format string, args ...any) *Fault {
 func (f *follower) move(i int, op toolpath.Operation, mv toolpath.Move) *Fault {
 	from := f.at
 	f.at = mv.To
+	defer func() { f.polar = mv.Polar.On }()
 	switch {
 	case mv.Kind == toolpath.Rapid:
+		f.polar = f.polar || mv.Polar.On
 		for !f.reached(mv.To) {
 			if f.k >= len(f.steps) || f.steps[f.k].Op != i || f.steps[f.k].Kind != toolpath.Rapid {
 				return f.fault("it does not come to the planned X%s Y%s Z%s", mv.To.X.MM(), mv.To.Y.MM(), mv.To.Z.MM())
@@ -223,7 +226,12 @@ func (f *follower) reached(p solid.Point) bool {
 	}
 	at := f.steps[f.k-1].To
 	up := at.Z - p.Z
-	return at.AllKnown() && (at.X-p.X).Abs() < f.grid[0] && (at.Y-p.Y).Abs() < f.grid[1] && up >= 0 && up < 2*f.grid[2]
+	x, y := f.grid[0], f.grid[1]
+	if f.polar { // what is short on the X slide lies any way over the work
+		y = max(x, y)
+		x = y
+	}
+	return at.AllKnown() && (at.X-p.X).Abs() < x && (at.Y-p.Y).Abs() < y && up >= 0 && up < 2*f.grid[2]
 }
 
 // take takes a step, with each coordinate that is a planned one to the tenth of a

@@ -1,11 +1,15 @@
 package post
 
 import (
+	"bytes"
+	"encoding/csv"
+	"errors"
 	"fmt"
 	"math"
 	"math/big"
 	"strconv"
 	"strings"
+	"testing"
 
 	"pgregory.net/rapid"
 
@@ -180,4 +184,64 @@ func drawRotary(t *rapid.T) (*worm, string) {
 		way = "clockwise"
 	}
 	return w, fmt.Sprintf("[rotary_table]\nratio = %d\nleast = '%d\"'\nbacklash = \"%d deg %d' %d\\\"\"\nclockwise_turns = %q\n", ratio, least, play/3600, play%3600/60, play%60, way)
+}
+
+// Every fault put into a row of the rotary table is caught: the text then does not add
+// up, is not the plan, or breaks a limit.
+func TestRotaryFaultsAreCaught(t *testing.T) {
+	h, prove := demoByHand(t, "stay", "dial-mill-mm")
+	rows, err := csv.NewReader(bytes.NewReader(h.CSV)).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	caught := 0
+	try := func(what string, at int, edit func(row []string)) {
+		t.Helper()
+		out := append([][]string(nil), rows...)
+		out[at] = append([]string(nil), rows[at]...)
+		if edit == nil {
+			out = append(append([][]string(nil), rows[:at]...), rows[at+1:]...)
+		} else {
+			edit(out[at])
+		}
+		verdicts, err := prove(written(t, out))
+		var fault *Fault
+		for _, v := range verdicts {
+			if v.Stops() {
+				caught++
+				return
+			}
+		}
+		if !errors.As(err, &fault) {
+			t.Errorf("row %d: %s passes: %v", at, what, rows[at])
+			return
+		}
+		caught++
+	}
+	for at, r := range rows {
+		if r[3] != "C rotary" || r[4] == "" {
+			if strings.Contains(r[11], "rotary table") && (strings.HasPrefix(r[11], "lock ") || strings.HasPrefix(r[11], "free ")) {
+				try("left out", at, nil)
+			}
+			continue
+		}
+		try("left out", at, nil)
+		try("a turn more", at, func(row []string) {
+			n, _ := strconv.Atoi(row[5])
+			row[5] = strconv.Itoa(n + 1)
+		})
+		try("the other way", at, func(row []string) {
+			row[4] = map[string]string{"clockwise": "anticlockwise", "anticlockwise": "clockwise"}[row[4]]
+		})
+		try("another reading", at, func(row []string) { row[7] = "3:59:50" })
+		try("ten seconds more", at, func(row []string) { row[6] = strings.Replace(row[6]+" ", "0 ", "1 ", 1) })
+		try("another target", at, func(row []string) { row[8] = "1" + row[8] })
+		if strings.HasPrefix(r[11], "feed ") {
+			try("wound instead of fed", at, func(row []string) { row[11] = "" })
+		}
+	}
+	t.Logf("%d faults caught", caught)
+	if caught < 40 {
+		t.Errorf("%d faults are too few to tell", caught)
+	}
 }
