@@ -20,7 +20,7 @@ var tableRow = regexp.MustCompile(`^ *(\d+) C rotary +(clockwise|anticlockwise) 
 
 // repeated sends back to rows that were printed: which rows they are, those to do again,
 // the wheel and the total that is its depth, and from where it is fed.
-var repeated = regexp.MustCompile(`^rows (\d+) to (\d+): rows (\d+) to (\d+) again \[ \], but (Z \S+) goes down to (.+?) each time, dial (\S+),.*?(?:; from (.+?) on fed, (\S+) s/turn)?$`)
+var repeated = regexp.MustCompile(`^rows (\d+) to (\d+): rows (\d+) to (\d+) again \[ \], but (Z \S+) goes to (.+?) each time, dial (\S+),.*?(?:; from (.+?) on fed, (\S+) s/turn)?$`)
 
 // textMove is a movement of the text, and the total that it ends at.
 type textMove struct {

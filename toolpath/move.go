@@ -130,6 +130,7 @@ type Setup struct {
 	Top        measure.Length    // Z of the face that is touched
 	Covered    []solid.Box       // areas that another part will cover
 	Room       Room
+	Over       string   // the upright bore whose centre is the zero of X and Y; empty where there is none
 	Head       []string // facts for the operator, one a line, plain text
 }
 

@@ -126,7 +126,7 @@ func readAgain(r *Row) string { return "read it again: " + machines.LinesText(r.
 // text is the stretch for a person.
 func (a again) text(t *Table) string {
 	r := a.down
-	s := fmt.Sprintf("rows %d to %d: rows %d to %d again [ ], but %s goes down to %s each time, dial %s, %s %s", t.Rows[a.first].Number, t.Rows[a.past-1].Number,
+	s := fmt.Sprintf("rows %d to %d: rows %d to %d again [ ], but %s goes to %s each time, dial %s, %s %s", t.Rows[a.first].Number, t.Rows[a.past-1].Number,
 		t.Rows[a.asFirst].Number, t.Rows[a.asPast-1].Number, r.Wheel, r.Total, machines.LinesText(r.Reading), t.target(r), t.Machine.Units)
 	if r.ToStop != nil {
 		s += ", " + t.short(*r.ToStop, measure.Floor) + " to the stop"

@@ -19,7 +19,13 @@ func (b *bench) zeros() {
 	for i, w := range b.xy {
 		if b.rot != nil {
 			w.set(0)
-			b.dialRow(w, fmt.Sprintf("spindle off: bring the rotary table's bore true under the spindle, by a gauge swung in it, turning %s; dial set to %s", w.turn(w.way()), w.count(0)))
+			b.dialRow(w, fmt.Sprintf("spindle off: bring the rotary table's bore true to the spindle, by a gauge swung in it, turning %s; dial set to %s", w.turn(w.way()), w.count(0)))
+			continue
+		}
+		if s.Over != "" {
+			w.set(0)
+			b.dialRow(w, fmt.Sprintf("spindle off: bring bore %s true to the spindle, by a gauge swung in it or by a pin that fits it, before anything is put through it, turning %s; dial set to %s",
+				s.Over, w.turn(w.way()), w.count(0)))
 			continue
 		}
 		edge, at := w.sides[0], b.work.Low[i]

@@ -63,6 +63,7 @@ type profile struct {
 	loose     bool           // stock comes loose by what holds the part
 	blockedBy *outline.Point // where an offset ends before something that holds the part
 	nibs      int            // by hand: places round the boss
+	trips     int            // by hand: to clear the stock, over all levels
 	cusp      measure.Length // by hand: the highest between them
 
 	arcsTurned []turn // by hand: the arcs on a rotary table
@@ -412,6 +413,9 @@ func (p *profile) lay() error {
 	}
 	if p.byHand() {
 		op.Notes = append(op.Notes, p.fileNotes()...)
+		if p.trips > manyTrips {
+			op.Warns = append(op.Warns, fmt.Sprintf("%d trips clear the stock: saw it near to the outline and give it as pieces, or take a larger cutter or a deeper step", p.trips))
+		}
 	}
 	for _, m := range left {
 		if m.told != "" {

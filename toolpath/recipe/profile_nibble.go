@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"math"
 
+	"golang.org/x/exp/slices"
+
 	"stopshort/toolpath"
 	"stopshort/toolpath/measure"
 	"stopshort/toolpath/outline"
@@ -99,9 +101,12 @@ func (p *profile) nibbled() (passes []toolpath.Pass, levels int, err error) {
 		x.legs(finish, p.floor)
 	}
 	x.turned(p.arcsTurned, p.floor)
-	p.nibs, p.cusp = t.places, t.cusp
+	p.nibs, p.cusp, p.trips = t.places, t.cusp, len(rough)*len(z)
 	return x.passes, len(z), nil
 }
+
+// manyTrips is how many trips an outline may take before it is told that a saw is quicker.
+const manyTrips = 150
 
 // legs goes trips at a height, and lifts.
 func (t *trip) legs(all []leg, z measure.Length) {
@@ -184,14 +189,18 @@ func (t *trips) rough() ([]leg, error) {
 	if err != nil {
 		return nil, err
 	}
-	must, err := t.roughPlaces(o.Outer)
+	first, second, err := t.roughPlaces(o.Outer)
 	if err != nil {
 		return nil, err
 	}
 	var out []leg
 	for turn := range 2 {
 		for _, s := range turnOrder {
-			more, err := t.lanes(s, grow, turn == 0, must[s])
+			must := first[s]
+			if turn > 0 {
+				must = second[s]
+			}
+			more, err := t.lanes(s, grow, turn == 0, must)
 			if err != nil {
 				return nil, err
 			}
@@ -220,10 +229,11 @@ func (t *trips) roughCusp() measure.Length {
 
 func (p *profile) fileOff() measure.Length { return p.node.Length("file_off") }
 
-// roughPlaces are the lanes that end round the boss near enough to each other, by
-// side.
-func (t *trips) roughPlaces(l outline.Loop) (map[plan.Side][]measure.Length, error) {
-	must := map[plan.Side][]measure.Length{}
+// roughPlaces are the lanes that end round the boss near enough to each other, by side:
+// for the first turn those of the quarter that lies on the cutter's left, for the second
+// all that the side sees best.
+func (t *trips) roughPlaces(l outline.Loop) (first, second map[plan.Side][]measure.Length, err error) {
+	first, second = map[plan.Side][]measure.Length{}, map[plan.Side][]measure.Length{}
 	n := t.nibbling(t.allow.Value, t.roughCusp())
 	for _, q := range l {
 		if q.Kind != outline.Arc || q.Centre != t.boss.Low {
@@ -231,15 +241,21 @@ func (t *trips) roughPlaces(l outline.Loop) (map[plan.Side][]measure.Length, err
 		}
 		runs, _, err := n.Along(t.grid, q, 0)
 		if err != nil {
-			return nil, err
+			return nil, nil, err
 		}
 		for _, run := range runs {
 			for _, x := range run {
-				must[x.Side] = append(must[x.Side], x.T)
+				second[x.Side] = append(second[x.Side], x.T)
+				for _, s := range turnOrder {
+					at := outline.Point{X: x.At().X - t.boss.Low.X, Y: x.At().Y - t.boss.Low.Y}
+					if s.Along(at) >= 0 && s.Ahead().Along(at) > 0 {
+						first[s] = append(first[s], s.Ahead().Round(t.grid, s.Ahead().Along(x.At()), measure.Nearest))
+					}
+				}
 			}
 		}
 	}
-	return must, nil
+	return first, second, nil
 }
 
 // lanes are the lanes from one side that take metal: of the half on the cutter's left,
@@ -259,10 +275,16 @@ func (t *trips) lanes(s plan.Side, grow measure.Length, half bool, must []measur
 	if half {
 		low = mid
 	}
-	must = append([]measure.Length(nil), must...)
+	places := must
+	must = nil
 	for _, o := range t.shapes() {
 		a, b := ahead.Along(o.Low), ahead.Along(o.High)
 		must = append(must, ahead.Round(t.grid, max(a, b)+o.Radius+grow, measure.Ceil), ahead.Round(t.grid, min(a, b)-o.Radius-grow, measure.Floor))
+	}
+	for _, v := range places { // two that all but fall together are one
+		if !slices.ContainsFunc(must, func(o measure.Length) bool { return (o - v).Abs() < t.roughCusp() }) {
+			must = append(must, v)
+		}
 	}
 	for _, v := range must {
 		high = max(high, v)

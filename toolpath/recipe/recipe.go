@@ -238,6 +238,9 @@ func (b *bench) boresHere() {
 		b.bores = append(b.bores, bore{x, b.setup.Frame.Cylinder(x.Solid), []toolpath.Share{
 			{Name: "place of the bore", Of: place}, {Name: "size of the bore", Of: wall},
 		}})
+		if at := b.bores[len(b.bores)-1]; at.upright() && at.solid.From.X == 0 && at.solid.From.Y == 0 && b.out.Over == "" {
+			b.out.Over = x.Name
+		}
 	}
 }
 
