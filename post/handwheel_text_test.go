@@ -98,9 +98,9 @@ func (o *operator) text(table string, first *operator) {
 			for i := range at {
 				at[i], _ = strconv.Atoi(m[i+1])
 			}
-			row, shift := at[0], 0
+			shift := 0
 			for from := at[2]; from <= at[3]; from++ {
-				row = at[0] + from - at[2] + shift
+				row := at[0] + from - at[2] + shift
 				x, ok := byRow[from]
 				down := ok && x.label[0] == 'Z' && (x.turn == "clockwise") != o.find(x.label).clockwisePlus
 				switch {

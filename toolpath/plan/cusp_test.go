@@ -4,6 +4,8 @@ import (
 	"math"
 	"testing"
 
+	"github.com/BurntSushi/toml"
+
 	"stopshort/toolpath/measure"
 	"stopshort/toolpath/outline"
 )
@@ -37,23 +39,45 @@ func TestCuspsOfTheTable(t *testing.T) {
 	}
 }
 
-// The ready check of a straight row ("Handbook facts", 9: r 3, step 0.5 gives 0.0104),
-// on a circle of a kilometre, and the printed step table ("Slot/shoulder correction
-// factors and step table": 6 mm cutter, 63 um wants 1.22; 16 mm, 125 um wants 2.82).
-func TestCuspOfAStraightRow(t *testing.T) {
-	for _, c := range []struct{ r, step, high, within float64 }{
-		{3, 0.5, 0.0104, 0.00006}, {3, 1.22, 0.063, 0.0006}, {8, 2.82, 0.125, 0.0006}, {10, 4.44, 0.25, 0.0006},
-	} {
-		const work = 100_000 * measure.Millimetre
-		r := measure.Length(c.r * float64(measure.Millimetre))
-		half := measure.Length(c.step / 2 * float64(measure.Millimetre))
-		p, q := outline.Point{X: -half, Y: work + r}, outline.Point{X: half, Y: work + r}
-		got, ok := Cusp(outline.Point{}, p, q, r, work)
-		if !ok || math.Abs(float64(got)/float64(measure.Millimetre)-c.high) > c.within {
-			t.Errorf("%v: %s", c, got.MM())
+// The printed steps of a straight row, on a circle of a hundred metres, whose bow is
+// nothing beside a hundredth of a millimetre of step.
+func TestPublishedCusps(t *testing.T) {
+	var f struct {
+		Cusp []struct {
+			Cutter, Micrometres, Step float64
+			Source, Why               string
 		}
+	}
+	if _, err := toml.DecodeFile("../../testdata/published/cusps.toml", &f); err != nil {
+		t.Fatal(err)
+	}
+	if len(f.Cusp) < 9 {
+		t.Errorf("%d cusps", len(f.Cusp))
+	}
+	for _, c := range f.Cusp {
+		low, high := inARow(t, c.Cutter/2, c.Step-0.005), inARow(t, c.Cutter/2, c.Step+0.005)
+		if want := c.Micrometres / 1000; low > want || want > high || c.Source == "" || c.Why == "" {
+			t.Errorf("%s: %v mm cutter, step %v: %.4f to %.4f, printed %v", c.Source, c.Cutter, c.Step, low, high, want)
+		}
+	}
+	// "Handbook facts", 9, worked there: r 3, step 0.5 gives 0.0104.
+	if got := inARow(t, 3, 0.5); math.Abs(got-0.0104) > 0.00006 {
+		t.Errorf("r 3, step 0.5: %v", got)
 	}
 	if _, ok := Cusp(outline.Point{}, outline.Point{X: -400, Y: 1000}, outline.Point{X: 400, Y: 1000}, 300, 700); ok {
 		t.Error("two circles that do not meet leave a cusp")
 	}
+}
+
+// inARow is the cusp between two places of a straight row, in millimetres.
+func inARow(t *testing.T, radius, step float64) float64 {
+	t.Helper()
+	const work = 100_000 * measure.Millimetre
+	r := measure.Length(math.Round(radius * float64(measure.Millimetre)))
+	half := measure.Length(math.Round(step / 2 * float64(measure.Millimetre)))
+	got, ok := Cusp(outline.Point{}, outline.Point{X: -half, Y: work + r}, outline.Point{X: half, Y: work + r}, r, work)
+	if !ok {
+		t.Fatal("they do not meet")
+	}
+	return float64(got) / float64(measure.Millimetre)
 }

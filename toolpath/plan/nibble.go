@@ -76,11 +76,9 @@ var quarters = [4]Side{{1, 0}, {0, 1}, {-1, 0}, {0, -1}}
 // normal is nearest to, else from the other side of its quarter.
 func (n Nibbling) eighth(g Grid, disc int, a, b float64, k int64) ([]Nib, measure.Length, error) {
 	k = ((k % 8) + 8) % 8
-	near, other := quarters[(k+1)/2%4], quarters[(k+1)/2%4]
+	near, other := quarters[(k+1)/2%4], quarters[k/2%4]
 	if k%2 == 0 { // the eighth begins on an axis
 		near, other = quarters[k/2%4], quarters[(k/2+1)%4]
-	} else {
-		other = quarters[k/2%4]
 	}
 	run, high, err := n.from(g, near, disc, a, b)
 	if err != nil {
