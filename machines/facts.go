@@ -154,24 +154,6 @@ func part(r measure.Ratio, l measure.Length) measure.Length {
 	return r.Of(l.Abs(), measure.Ceil)
 }
 
-func (m *Machine) controllerFacts() [][2]string {
-	c := m.Controller
-	if c == nil {
-		return [][2]string{{"controller", "none: the machine is turned by hand"}}
-	}
-	speed := "the operator sets it"
-	if c.SetsSpindle {
-		speed = "the program sets it"
-	}
-	return [][2]string{
-		{"controller", fmt.Sprintf("%d decimals, lines of at most %d characters ending in %s", c.Places, c.LineLength, c.LineEnd)},
-		{"tool change", map[string]string{"files": "one program for each tool"}[c.ToolChange]},
-		{"comments", c.Comments},
-		{"dwell", "in " + c.Dwell},
-		{"spindle speed", fmt.Sprintf("%s; %s from its word to full speed", speed, measure.FormatTime(c.SpinUp))},
-	}
-}
-
 // lengthText is a length in the machine's unit: millimetres to at most four places,
 // inches to three or, where that is not exact, five.
 func lengthText(u measure.Unit, l measure.Length) string {

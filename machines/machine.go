@@ -108,16 +108,3 @@ type Errors struct {
 	Place    measure.Length // of what an earlier set-up made
 	Diameter measure.Length // of a bore that an earlier set-up made, on the radius
 }
-
-// Controller is the abilities of what runs a G-code program. The dialect is put
-// together from them.
-type Controller struct {
-	Places      int          // decimals of a coordinate, 2 to 5
-	ToolChange  string       // "files": one program for each tool
-	Comments    string       // "parentheses" or "none"
-	Dwell       string       // the unit of a dwell: "seconds" or "milliseconds"
-	SpinUp      measure.Time // from the spindle's word to full speed
-	LineLength  int          // longest line, the line's end counted
-	LineEnd     string       // "lf" or "crlf"
-	SetsSpindle bool         // S is obeyed; otherwise the operator sets the speed
-}

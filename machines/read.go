@@ -4,7 +4,6 @@ import (
 	"path"
 	"path/filepath"
 	"strings"
-	"time"
 	"unicode"
 	"unicode/utf8"
 
@@ -38,7 +37,7 @@ func Read(file string, data []byte) (*Machine, error) {
 		n.Fault("depth_by", "%q does not go with a %s: a lathe's depth is set by its saddle, a mill's by head, knee or quill", m.DepthBy, m.Kind)
 	}
 	if c := n.Sub("controller"); c != nil {
-		m.Controller = readController(c)
+		m.Controller = readController(c, m.Units)
 	}
 	for i, key := range []string{"x", "y", "z"} {
 		m.Axes[i] = readAxis(n.Sub(key), m.Units, m.Controller != nil)
@@ -246,16 +245,4 @@ func readErrors(n *form.Node, m *Machine) Errors {
 		}
 	}
 	return e
-}
-
-func readController(n *form.Node) *Controller {
-	c := &Controller{
-		Places: int(n.Count("places")), ToolChange: n.Word("tool_change"), Comments: n.Word("comments"),
-		Dwell: n.Word("dwell"), SpinUp: n.Time("spin_up"), LineLength: int(n.Count("line_length")),
-		LineEnd: n.Word("line_end"), SetsSpindle: n.Flag("sets_spindle"),
-	}
-	if c.SpinUp%(10*time.Millisecond) != 0 {
-		n.Fault("spin_up", "%s is too fine for a dwell: write whole hundredths of a second", measure.FormatTime(c.SpinUp))
-	}
-	return c
 }

@@ -90,8 +90,8 @@ func TestRead(t *testing.T) {
 		Errors: Errors{TouchZ: 10 * um, TouchXY: 20 * um, Setting: 30 * um, Stop: 40 * um, Play: 50 * um,
 			Lead: measure.Ratio{Num: 1, Den: 5000}, Tilt: measure.Ratio{Num: 0, Den: 1},
 			RunOut: 60 * um, Bend: 70 * um, Place: 80 * um, Diameter: 90 * um},
-		Controller: &Controller{Places: 4, ToolChange: "files", Comments: "parentheses", Dwell: "milliseconds",
-			SpinUp: 3_000_000_000, LineLength: 70, LineEnd: "lf"},
+		Controller: &Controller{Places: 4, Arcs: "centre", Chord: 10 * um, PeckLift: 2_540_000, ToolChange: "files",
+			Comments: "parentheses", Dwell: "milliseconds", SpinUp: 3_000_000_000, End: "M2", NativeUnits: measure.MM, LineLength: 70, LineEnd: "lf"},
 	}
 	if d := cmp.Diff(want, got); d != "" {
 		t.Error(d)

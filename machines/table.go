@@ -123,17 +123,3 @@ func share(name, help string) form.Key {
 func rate(name, help string) form.Key {
 	return form.Key{Name: name, Kind: form.Rate, Required: true, Help: help}
 }
-
-var controllerTable = &form.Table{
-	Help: "Abilities of what runs a program",
-	Keys: []form.Key{
-		{Name: "places", Kind: form.Count, Required: true, Min: "2", Max: "5", Help: "decimals of a coordinate"},
-		{Name: "tool_change", Kind: form.Word, Choices: []string{"files"}, Default: "files", Help: "files: one program for each tool"},
-		{Name: "comments", Kind: form.Word, Choices: []string{"parentheses", "none"}, Default: "parentheses", Help: "how a comment is written"},
-		{Name: "dwell", Kind: form.Word, Required: true, Choices: []string{"seconds", "milliseconds"}, Help: "the unit of a dwell"},
-		{Name: "spin_up", Kind: form.Time, Required: true, Min: "0 s", Max: "60 s", Help: "from the spindle's word to full speed"},
-		{Name: "line_length", Kind: form.Count, Default: "70", Min: "50", Max: "70", Help: "longest line, its end counted"},
-		{Name: "line_end", Kind: form.Word, Choices: []string{"lf", "crlf"}, Default: "lf", Help: "how a line ends"},
-		{Name: "sets_spindle", Kind: form.Flag, Required: true, Help: "whether the program sets the spindle's speed; otherwise the operator does"},
-	},
-}

@@ -10,10 +10,16 @@ import (
 // are the moves' own count, for a machine that has no text.
 func Expect(p toolpath.Program) *toolpath.Trace {
 	e := &expectation{}
+	if p.Change == toolpath.ByCode {
+		e.tool = p.Tool().Number
+	}
 	e.at.Point.Z = p.Setup.Clearance
 	e.at.Known[2] = true
 	e.add(toolpath.Step{Kind: toolpath.Rapid, From: toolpath.Place{}, To: e.at, Op: -1})
 	for i, op := range p.Operations {
+		if i > 0 && op.Tool.Number != p.Operations[i-1].Tool.Number {
+			e.change(p, op)
+		}
 		if i == 0 || op.Speed != e.speed {
 			e.speed = op.Speed
 			if p.SpinUp > 0 {
@@ -34,19 +40,37 @@ type expectation struct {
 	trace toolpath.Trace
 	at    toolpath.Place
 	speed measure.Speed
+	tool  int
 }
 
 func (e *expectation) add(s toolpath.Step) {
-	s.Speed = e.speed
+	s.Speed, s.Tool = e.speed, e.tool
 	s.Line = len(e.trace.Steps) + 1
 	e.trace.Steps = append(e.trace.Steps, s)
+}
+
+// change is another tool put in: no place is known after it, and the cutter rises
+// anew.
+func (e *expectation) change(p toolpath.Program, op toolpath.Operation) {
+	e.speed = 0
+	if p.Change == toolpath.ByPause {
+		e.add(toolpath.Step{Kind: toolpath.Stop, From: e.at, To: e.at, Op: -1})
+	}
+	e.tool, e.at = op.Tool.Number, toolpath.Place{}
+	to := e.at
+	to.Z, to.Known[2] = p.Setup.Clearance, true
+	e.add(toolpath.Step{Kind: toolpath.Rapid, From: e.at, To: to, Op: -1})
+	e.at = to
 }
 
 func (e *expectation) move(m toolpath.Move, op int) {
 	to := toolpath.Place{Point: m.To, Known: [3]bool{true, true, true}}
 	s := toolpath.Step{Kind: m.Kind, From: e.at, To: to, Op: op}
-	if m.Kind != toolpath.Rapid {
+	if m.Kind == toolpath.Line || m.Kind == toolpath.Arc {
 		s.Feed = m.Feed
+	}
+	if m.Kind == toolpath.Dwell {
+		s.Time = m.Time
 	}
 	if m.Kind == toolpath.Arc {
 		s.Centre, s.Sense = m.Centre, m.Sense

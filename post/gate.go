@@ -51,6 +51,10 @@ func prove(p toolpath.Program, name string, m *machines.Machine, lift measure.Le
 		written = raised(p, m, lift)
 	}
 	text, err := write.Program(written, m)
+	var long write.TooLong
+	if errors.As(err, &long) {
+		return nil, fmt.Errorf("%s: %w: give the machine's file a longer line_length or fewer places, or the set-up a zero nearer to the work", name, err)
+	}
 	if err != nil {
 		return nil, &Fault{Name: name, Text: err.Error()}
 	}
@@ -65,21 +69,15 @@ func prove(p toolpath.Program, name string, m *machines.Machine, lift measure.Le
 	return &Proven{Program: p, Name: name, Text: text.Bytes, Trace: trace, Lift: lift}, nil
 }
 
-// meantFor is the classes of reader that every program of ours is meant for, and
-// no line of it may be refused by.
-const meantFor = read.R | read.A
-
 // Reading is the trace of a text, each step with the operation it belongs to. A
 // text that is not plain is an error: one that leaves a move open, assumes
 // anything, or would be refused by a reader it is meant for.
 func Reading(text write.Text, m *machines.Machine) (*toolpath.Trace, error) {
-	reading, err := read.Read(bytes.NewReader(text.Bytes), read.Options{
-		DwellMilliseconds: m.Controller.Dwell == "milliseconds",
-	})
+	reading, err := read.Read(bytes.NewReader(text.Bytes), readOptions(m))
 	if err != nil {
 		return nil, err
 	}
-	if n := reading.First(meantFor); n != nil {
+	if n := against(reading, m); n != nil {
 		return nil, errors.New(n.String())
 	}
 	trace := reading.Trace
@@ -180,6 +178,7 @@ func through(p *toolpath.Plan, stem string, m *machines.Machine, lift measure.Le
 		}
 		r.Verdicts = append(r.Verdicts, judge.Verdicts()...)
 	}
+	namePlaces(r.Verdicts, m)
 	return r, nil
 }
 

@@ -6,6 +6,8 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+
+	"golang.org/x/exp/slices"
 )
 
 // note is something that the operator is told is left, and where.
@@ -25,7 +27,7 @@ func notes(all []string, unit float64) (out []note, err error) {
 		if w == nil {
 			return nil, fmt.Errorf("%q tells no place", t)
 		}
-		n := note{text: t, held: strings.Contains(t, "holds the part")}
+		n := note{text: t, held: strings.HasPrefix(t, "stock is left")}
 		for i := range n.at {
 			v, err := strconv.ParseFloat(w[1+2*i], 64)
 			if err != nil {
@@ -133,59 +135,71 @@ func (m *mill) finished() {
 		m.fault("left", "%d cells stand that the cutter comes to, first X%.3f Y%.3f", must, where[0], where[1])
 	}
 	m.within(perhapsOut, j.r+m.h, false, func(c int) { stuck[c] = standing[c] })
-	m.tell(standing, stuck, told)
+	m.reach(j.r, nil, nil, 0)
+	kept := make([]bool, n) // for the holding alone
+	m.within(surelyOut, j.r-0.005, true, func(c int) { kept[c] = stuck[c] })
+	m.tell(standing, stuck, kept, told)
 }
 
-// tell holds what the notes tell against what is left.
-func (m *mill) tell(standing, stuck []bool, told bool) {
+// tell holds what the notes tell against what is left; kept is what the cutter would
+// come to if nothing held the part.
+func (m *mill) tell(standing, stuck, kept []bool, told bool) {
 	j := m.j
 	corners := j.shape.corners()
-	byHolding := func(p patch) bool {
-		for _, h := range j.held {
-			if b := j.blocks(h); b > 0 {
-				for _, c := range p.cells {
-					if h.from(m.x(c%m.nx), m.y(c/m.nx)) < b+1.1+2*m.h {
-						return true
-					}
-				}
-			}
-		}
-		return false
-	}
+	near := func(p patch, t note) bool { return m.away(p, t.at) < 2*j.r+3*m.h }
 	for _, p := range m.patches(stuck, corners) {
 		at := [2]float64{m.x(p.cells[0] % m.nx), m.y(p.cells[0] / m.nx)}
-		if byHolding(p) {
-			if len(p.cells) > 10 && !told {
-				m.fault("untold", "%d cells are left by what holds the part, at X%.3f Y%.3f, and nothing tells it", len(p.cells), at[0], at[1])
-			}
+		if slices.ContainsFunc(m.notes, func(t note) bool { return !t.held && near(p, t) }) {
 			continue
 		}
-		if p.corners < 2 {
-			continue // a fillet
+		held := 0
+		for _, c := range p.cells {
+			if kept[c] {
+				held++
+			}
 		}
-		found := false
-		for _, t := range m.notes {
-			found = found || !t.held && m.away(p, t.at) < 2*j.r+3*m.h
-		}
-		if !found {
+		switch {
+		case held > 10 && told: // a note need not stand where it ends
+		case held > 10:
+			m.fault("untold", "%d cells are left by what holds the part, at X%.3f Y%.3f, and nothing tells it", held, at[0], at[1])
+		case p.corners > 1: // else a fillet
 			m.fault("untold", "%d cells between %d corners are left at X%.3f Y%.3f, and nothing tells it", len(p.cells), p.corners, at[0], at[1])
 		}
 	}
 	all := m.patches(standing, corners)
 	for _, t := range m.notes {
-		best, is := math.Inf(1), -1
-		for i, p := range all {
-			if t.held == byHolding(p) {
-				if d := m.away(p, t.at); d < best {
-					best, is = d, i
+		if !slices.ContainsFunc(all, func(p patch) bool { return near(p, t) }) && !m.slit(t) {
+			sort := "told"
+			if t.held { // what is thinner than a cell is not seen
+				sort = "told by the holding"
+			}
+			m.fault(sort, "%q, and nothing is left there", t.text)
+		}
+	}
+}
+
+// slit tells whether there is a gap by a note's place that is too narrow for the cells:
+// a place outside the part with the part on both sides.
+func (m *mill) slit(t note) bool {
+	const each = 0.002
+	s := m.j.shape
+	for _, along := range []int{0, 1} { // across the gap
+		for far := -2 * m.j.r; far <= 2*m.j.r; far += m.h {
+			was, outside := false, 0.0
+			for d := -2 * m.j.r; d <= 2*m.j.r; d += each {
+				q := t.at
+				q[along] += d
+				q[1-along] += far
+				switch {
+				case s.from(q[0], q[1]) > 0:
+					outside += each
+				case was && outside > 0 && outside < 2*m.h:
+					return true
+				default:
+					was, outside = true, 0
 				}
 			}
 		}
-		switch {
-		case best > 2*j.r+3*m.h:
-			m.fault("told", "%q, and nothing is left there", t.text)
-		case !t.held && all[is].corners < 2:
-			m.fault("told", "%q, and %d cells by %d corners are left there", t.text, len(all[is].cells), all[is].corners)
-		}
 	}
+	return false
 }

@@ -2,7 +2,6 @@ package post_test
 
 import (
 	"fmt"
-	"math"
 	"strings"
 
 	"stopshort/post"
@@ -15,16 +14,10 @@ type fault struct{ sort, text string }
 // quality is how an outline's program cuts.
 type quality struct {
 	step           float64 // the side step asked for
-	rough, led     float64 // widest bites at the full feed, less the side step: of ways, of arcs that lead in
-	finish         float64 // widest bite of a finishing pass, less its own thickness
-	roughAt        string
-	ledAt          string
-	finishAt       string
 	slow, needless float64 // length at the reduced feed, and where it cuts no more than the side step
-	air            float64 // the longest way at depth that cuts nothing, less diameter and lead
+	air            float64 // the longest way at depth that cuts nothing and need not be, less the diameter
 	airAt          string
 	airs           int
-	emptyRuns      int
 	behind         float64 // how far from what holds the part stock is left that could be reached
 }
 
@@ -39,7 +32,7 @@ type mill struct {
 	name    string  // of the pass
 	run     float64 // length of this trip at depth so far
 	last    float64 // of it, where metal was last met
-	met     bool
+	clear   float64 // of it, where the cutter could last come down, or met metal
 	down    bool
 	deepest float64
 	left    map[string]float64 // least distances, by limit
@@ -142,7 +135,7 @@ func (m *mill) entry(s stroke) {
 		m.fault("entry", "line %d: it goes down into metal at X%.4f Y%.4f", s.line, p[0], p[1])
 	}
 	if !m.down {
-		m.run, m.last, m.met, m.down = 0, 0, false, true
+		m.run, m.last, m.clear, m.down = 0, 0, 0, true
 	}
 }
 
@@ -161,24 +154,14 @@ func (m *mill) width(s stroke) {
 		at := fmt.Sprintf("line %d, %s: X%.3f Y%.3f", s.line, m.name, p[0], p[1])
 		w := b.width(m.h)
 		switch {
-		case finish:
-			if w > q.finish {
-				q.finish, q.finishAt = w, at
-			}
 		case slow:
 			if w > q.step+2*m.h {
 				q.needless -= m.eaten.each
 			}
-		case s.motion == 2:
-			if w-q.step > q.led {
-				q.led, q.ledAt = w-q.step, at
-			}
-		default:
-			if w-q.step > q.rough {
-				q.rough, q.roughAt = w-q.step, at
-			}
+		case w > q.step+2*m.h:
+			m.fault("bite", "%s: %.3f to the side at the full feed, and the step is %.3f", at, w, q.step)
 		}
-		if s.motion != 2 && (!slow || finish) {
+		if !slow {
 			if b.right < -2*m.h {
 				m.fault("climb", "%s: metal %.3f to the right of the path", at, -b.right)
 			}
@@ -193,36 +176,38 @@ func (m *mill) width(s stroke) {
 	}
 }
 
-// aired counts how long the cutter is fed at depth and cuts nothing. A
-// finishing pass takes less than the cells show.
+// aired counts how far the cutter is fed at depth though it cuts nothing and could be
+// lifted: to the last place before the next metal at which it could come down anew. A
+// finishing pass takes less than the cells show, and so may a ring: where stock stands
+// at the cutter's edge, it cuts.
 func (m *mill) aired(s stroke) {
 	if strings.HasPrefix(m.name, "FINISH") {
 		m.down = false
 		return
 	}
 	for i, b := range m.eaten.bites {
-		if b.any {
-			at := m.run + float64(i)*m.eaten.each
-			m.air(s, at-m.last, !m.met, m.run+m.eaten.length)
-			m.last, m.met = at+m.eaten.each, true
+		along := min((float64(i)+0.5)*m.eaten.each, m.eaten.length)
+		p, left := s.at(along / max(m.eaten.length, 1e-9))
+		at := m.run + along
+		switch {
+		case b.any || m.j.stock.from(p[0]+m.j.r*left[0], p[1]+m.j.r*left[1]) < -1e-6:
+			m.air(s, m.clear-m.last)
+			m.last, m.clear = at, at
+		case m.j.stock.from(p[0], p[1]) > m.j.r+1.2:
+			m.clear = at
 		}
 	}
 	m.run += s.long()
 }
 
-// air notes a way in the air. To a straight face a way leads in a millimetre, past
-// a corner no more than from where the corner is that far from the cutter.
-func (m *mill) air(s stroke, long float64, lead bool, _ float64) {
-	q, r := &m.q, m.j.r
-	most := math.Sqrt((r+1.1)*(r+1.1)-r*r) + 4*m.h
-	if !lead {
-		most = 2*most + 2*r
-	}
-	if long > most {
+// air notes a way in the air that was not needed.
+func (m *mill) air(s stroke, long float64) {
+	q := &m.q
+	if most := 2*m.j.r + 4*m.h; long > most {
 		q.airs++
 		if long-most > q.air {
 			q.air = long - most
-			q.airAt = fmt.Sprintf("line %d, %s: %.2f in the air before X%.3f Y%.3f (lead %v)", s.line, m.name, long, s.to[0], s.to[1], lead)
+			q.airAt = fmt.Sprintf("line %d, %s: %.2f in the air before X%.3f Y%.3f", s.line, m.name, long, s.to[0], s.to[1])
 		}
 	}
 }
@@ -237,14 +222,7 @@ func (m *mill) lifted(s stroke) {
 		return
 	}
 	m.down = false
-	if !m.met {
-		if m.run > 0 {
-			m.q.emptyRuns++
-			m.q.airAt = fmt.Sprintf("line %d, %s: a way of %.2f that cuts nothing", s.line, m.name, m.run)
-		}
-	} else {
-		m.air(s, m.run-m.last, true, m.run)
-	}
+	m.air(s, m.run-m.last)
 	if m.j.through && s.from[2] < m.bottom {
 		if n, at := m.loose(m.j.held); float64(n)*m.h*m.h > crumb {
 			m.fault("loose", "line %d, %s: %d cells come loose at X%.3f Y%.3f", s.line, m.name, n, at[0], at[1])

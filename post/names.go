@@ -9,7 +9,8 @@ import (
 )
 
 // Names is the file name of each program, by its job, set-up, place in the
-// set-up and tool: <job>-<set-up>-<order>-<tool>.ngc, numbers of two places.
+// set-up and tool: <job>-<set-up>-<order>-<tool>.ngc, numbers of two places. A
+// program that changes its tools has none in its name.
 func Names(stem string, programs []toolpath.Program) []string {
 	names := make([]string, len(programs))
 	order := 0
@@ -18,7 +19,11 @@ func Names(stem string, programs []toolpath.Program) []string {
 			order = 0
 		}
 		order++
-		names[i] = fmt.Sprintf("%s-%02d-%02d-%02d.ngc", stem, p.Setup.Number, order, p.Tool().Number)
+		tool := fmt.Sprintf("-%02d", p.Tool().Number)
+		if p.Change != toolpath.ByFile {
+			tool = "" // it may have several
+		}
+		names[i] = fmt.Sprintf("%s-%02d-%02d%s.ngc", stem, p.Setup.Number, order, tool)
 	}
 	return names
 }

@@ -38,6 +38,8 @@ type Move struct {
 	Sense  Sense
 	Feed   measure.Feed // of a line or an arc
 	Polar  Polar        // how the place is come to, on a rotary table
+	Hollow bool         // of an arc: the metal that stays is outside its circle, not inside
+	Time   measure.Time // of a dwell
 }
 
 // Polar is a place that is come to on a rotary table: the table's axis stands over the
@@ -146,14 +148,24 @@ type Plan struct {
 }
 
 // Program is the part of a plan that goes into one file: operations of one
-// set-up with one tool, in order.
+// set-up, in order, with one tool but where the tool is changed within it.
 type Program struct {
 	Title, Digest string
 	Setup         *Setup
-	Operations    []Operation // of one tool
+	Operations    []Operation
 	SpinUp        measure.Time
 	Head          []string // facts for the operator, one a line, plain text
+	Change        Change   // how a tool is changed within it
 }
 
-// Tool is the program's one tool.
+// Change is how a program changes the tool.
+type Change uint8
+
+const (
+	ByFile  Change = iota // not at all: each tool has its own program
+	ByPause               // the operator changes it while the program waits, and touches off again
+	ByCode                // the controller does, or asks for it
+)
+
+// Tool is the program's one tool, or its first.
 func (p Program) Tool() Cutter { return p.Operations[0].Tool }

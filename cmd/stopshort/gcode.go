@@ -133,6 +133,11 @@ func (w *work) warnings() (out []string) {
 			}
 		}
 	}
+	for _, p := range w.Programs {
+		if a := post.Assumes(p, w.machine); a != "" {
+			out = append(out, p.Name+": "+a)
+		}
+	}
 	for _, v := range w.Verdicts {
 		if v.State != limit.Warned {
 			continue

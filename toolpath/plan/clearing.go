@@ -2,8 +2,6 @@ package plan
 
 import (
 	"fmt"
-	"math"
-
 	"golang.org/x/exp/slices"
 
 	"stopshort/toolpath/measure"
@@ -32,10 +30,11 @@ type Ring struct {
 	Dropped bool           // a whole way is left out there: what it would have cut hangs on nothing
 }
 
-// Stretch is a piece of a way. On a slow one more than the side step is cut.
+// Stretch is a piece of a way. On a slow one more than the side step is cut, on an
+// idle one nothing.
 type Stretch struct {
 	outline.Piece
-	Slow bool
+	Slow, Idle bool
 }
 
 // maxRings is the most offsets that stock is cleared with: more is a block that
@@ -78,21 +77,21 @@ func (c Clearing) Rings(g Grid) ([]Ring, error) {
 	// (far-least)/n each is enough, where far is as far out as a ring would
 	// still meet stock.
 	step := min(g.Round(solid.X, (far-least).MulDiv(1, int64(n), measure.Ceil), measure.Ceil), c.Step)
-	all := make([]Contours, n)
+	all := make([]Contours, n+1) // the last is cut by nothing: there is no metal
 	for k := range all {
 		if all[k], err = g.Contours(c.Shapes, least+measure.Length(k)*step); err != nil {
 			return nil, err
 		}
 	}
-	if err := c.loose(g, near, all, least, step); err != nil {
+	if err := c.loose(g, near, all[:n], least, step); err != nil {
 		return nil, err
 	}
 	var out []Ring
-	var before *outside
+	blocked := false // ways of the ring outside were left out: nobody knows where
 	for k := n - 1; k >= 0; k-- {
-		r := c.ring(g, least+measure.Length(k)*step, step, all[k], before)
+		r := c.ring(g, least+measure.Length(k)*step, step, all[k], c.fresh(all[k+1].Outer), blocked)
 		out = append(out, r)
-		before = &outside{dropped: all[k].Inner, blocked: r.Blocked != nil}
+		blocked = r.Blocked != nil
 	}
 	return out, nil
 }
@@ -217,12 +216,10 @@ func (c Clearing) Deep(g Grid) (at outline.Point, deep bool, err error) {
 	if err != nil {
 		return at, false, err
 	}
-	whole := c
-	whole.Off = nil // what holds the part is no corner
 	run, begun := 0.0, outline.Point{}
 	for range 2 { // a stretch may run over the loop's first end
 		for _, p := range loops.Outer {
-			for _, s := range whole.slowed(g, p, c.Radius+c.Allow, c.Allow, nil) {
+			for _, s := range c.narrow(g, p, c.Radius+c.Allow, c.Allow) {
 				if !s.Slow {
 					run = 0
 					continue
@@ -245,26 +242,23 @@ func (c Clearing) Deep(g Grid) (at outline.Point, deep bool, err error) {
 // steeper ones a gap.
 const cornerRun = 8
 
-// outside is what was not cut outside a ring by the one before.
-type outside struct {
-	dropped []outline.Loop
-	blocked bool // ways were left out: nobody knows where
-}
-
 // ring is one offset, clipped and with its slow stretches. Its inner loops are
 // left out: they are the outline's own, which no cutter comes into, or a bay's
 // middle that the next ring cuts, slowly.
-func (c Clearing) ring(g Grid, growth, step measure.Length, loops Contours, before *outside) Ring {
+func (c Clearing) ring(g Grid, growth, step measure.Length, loops Contours, f fresh, blocked bool) Ring {
 	r := Ring{Growth: growth}
 	own := c
 	if growth == c.Radius+c.Allow { // the outline itself is not bent for what holds the part
 		own.Off = nil
 	}
-	ways := own.clip(g, loops.Outer, &r)
+	ways := own.clip(g, loops.Outer, &r, step, f, blocked)
 	for _, w := range ways {
 		var out []Stretch
 		for _, p := range w {
-			out = append(out, c.slowed(g, p, growth+step, step, before)...)
+			for _, s := range c.slowed(g, p.Piece, step, f, blocked) {
+				s.Idle = !p.bites
+				out = append(out, s)
+			}
 		}
 		r.Ways = append(r.Ways, rejoined(out))
 	}
@@ -273,10 +267,15 @@ func (c Clearing) ring(g Grid, growth, step measure.Length, loops Contours, befo
 
 // rejoined puts stretches of one line or circle and one feed together again, an arc
 // as long as it goes no more than half way round.
-func rejoined(in []Stretch) (out []Stretch) {
+func rejoined(in []Stretch) []Stretch { return joined(in, false) }
+
+// Joined puts stretches together like that, idle ones and others too.
+func Joined(in []Stretch) []Stretch { return joined(in, true) }
+
+func joined(in []Stretch, idle bool) (out []Stretch) {
 	for _, s := range in {
 		n := len(out) - 1
-		if n >= 0 && out[n].Slow == s.Slow && oneCurve(out[n].Piece, s.Piece) {
+		if n >= 0 && out[n].Slow == s.Slow && (idle || out[n].Idle == s.Idle) && oneCurve(out[n].Piece, s.Piece) {
 			out[n].To = s.To
 			continue
 		}
@@ -295,16 +294,17 @@ func oneCurve(a, b outline.Piece) bool {
 	return a.Centre == b.Centre && a.Radius == b.Radius && trackOn(a).sweep+trackOn(b).sweep < 3
 }
 
-// clip cuts a loop down to where there is stock. A way begins and ends with the
-// cutter clear of it; one that is in the air for no longer than the cutter's
-// diameter goes on. Where something that holds the part is in the way of an
+// clip cuts a loop down to where there is stock. A way begins with the cutter clear
+// of it, and ends so unless that is further than the cutter's diameter beyond its last
+// cut; one that is in the air for no longer than that goes on. Where something that holds the part is in the way of an
 // offset, a way ends before it, and one that would have to begin there is left
 // out.
-func (c Clearing) clip(g Grid, l outline.Loop, r *Ring) (ways [][]outline.Piece) {
+func (c Clearing) clip(g Grid, l outline.Loop, r *Ring, step measure.Length, f fresh, blocked bool) (ways [][]clipped) {
 	reach := float64(c.Radius + c.Clear + 2*g.Step(solid.X))
 	var curves []curve
 	for _, s := range c.Stock {
 		curves = append(curves, curvesOf(s, reach)...)
+		curves = append(curves, curvesOf(s, float64(c.Radius))...)
 	}
 	for _, s := range c.Off {
 		curves = append(curves, curvesOf(s, 0)...)
@@ -313,10 +313,21 @@ func (c Clearing) clip(g Grid, l outline.Loop, r *Ring) (ways [][]outline.Piece)
 	for _, p := range l {
 		for _, q := range g.split(p, trackOn(p).crossings(curves, 0)) {
 			x, y := trackOn(q).at(0.5, 0)
-			parts = append(parts, clipped{
+			k := clipped{
 				Piece: q, off: anyWithin(c.Off, 0, x, y),
 				by: anyWithin(c.Stock, reach, x, y), cuts: c.touches(q, float64(c.Radius)),
-			})
+			}
+			k.bites = k.cuts
+			if !k.cuts || blocked { // nobody knows what was cut
+				parts = append(parts, k)
+				continue
+			}
+			bites := func(t trackOf, part float64) bool { return f.bites(t, part, float64(step)) }
+			for _, u := range g.split(q, trackOn(q).changes(f.radius/8, func(part float64) bool { return bites(trackOn(q), part) })) {
+				k.Piece = u
+				k.bites = slices.ContainsFunc([]float64{0.25, 0.5, 0.75}, func(part float64) bool { return bites(trackOn(u), part) })
+				parts = append(parts, k)
+			}
 		}
 	}
 	start := slices.IndexFunc(parts, func(p clipped) bool { return !p.by || p.off })
@@ -325,10 +336,10 @@ func (c Clearing) clip(g Grid, l outline.Loop, r *Ring) (ways [][]outline.Piece)
 			return nil
 		}
 		r.Closed = true
-		return [][]outline.Piece{l}
+		return [][]clipped{parts}
 	}
 	for _, p := range parts {
-		if p.off && p.cuts && r.Blocked == nil {
+		if p.off && p.bites && r.Blocked == nil {
 			at := p.From
 			r.Blocked = &at
 		}
@@ -340,7 +351,7 @@ func (c Clearing) clip(g Grid, l outline.Loop, r *Ring) (ways [][]outline.Piece)
 	}
 	if len(runs) == 1 && runs[0].wraps {
 		r.Closed = true
-		return [][]outline.Piece{l}
+		return [][]clipped{parts}
 	}
 	for _, r := range runs {
 		ways = append(ways, r.pieces)
@@ -350,12 +361,14 @@ func (c Clearing) clip(g Grid, l outline.Loop, r *Ring) (ways [][]outline.Piece)
 
 type clipped struct {
 	outline.Piece
-	off, by, cuts bool
+	off, by bool
+	cuts    bool // it comes over stock, cut already or not
+	bites   bool // it meets metal that is still there
 }
 
 // run is a way; wraps tells that it goes all round.
 type run struct {
-	pieces []outline.Piece
+	pieces []clipped
 	wraps  bool
 }
 
@@ -363,9 +376,10 @@ type run struct {
 // is not by it. left is where one was left out.
 func (c Clearing) runs(parts []clipped) (out []run, left *outline.Point) {
 	type stretch struct {
-		first, last int // of parts
+		first, last int // of parts; the last that bites
+		end         int // the last that is by the stock
 		blocked     bool
-		cuts        bool
+		cuts, bites bool
 	}
 	var found []stretch
 	for i := 0; i < len(parts); {
@@ -376,13 +390,16 @@ func (c Clearing) runs(parts []clipped) (out []run, left *outline.Point) {
 		s := stretch{first: i, blocked: parts[(i+len(parts)-1)%len(parts)].off}
 		for ; i < len(parts) && parts[i].by && !parts[i].off; i++ {
 			s.cuts = s.cuts || parts[i].cuts
+			if parts[i].bites {
+				s.bites, s.last = true, i
+			}
 		}
-		s.last = i - 1
+		s.end = i - 1
 		switch {
 		case s.cuts && s.blocked:
 			at := parts[s.first].From
 			left = &at
-		case s.cuts:
+		case s.bites:
 			found = append(found, s)
 		}
 	}
@@ -406,9 +423,14 @@ func (c Clearing) runs(parts []clipped) (out []run, left *outline.Point) {
 		for k+1 < len(found) && short(found[k].last, found[k+1].first) {
 			k++
 		}
-		r := run{}
-		for n := found[i].first; n <= found[k].last; n++ {
-			r.pieces = append(r.pieces, parts[n].Piece)
+		r, beyond := run{}, 0.0 // so far beyond the last cut
+		for n := found[i].first; n <= found[k].end; n++ {
+			if n > found[k].last {
+				if beyond += trackOn(parts[n].Piece).length(); beyond > float64(2*c.Radius) {
+					break
+				}
+			}
+			r.pieces = append(r.pieces, parts[n])
 		}
 		if i == 0 && k == len(found)-1 && short(found[k].last, found[0].first) {
 			r.wraps = true
@@ -417,39 +439,4 @@ func (c Clearing) runs(parts []clipped) (out []run, left *outline.Point) {
 		i = k + 1
 	}
 	return out, left
-}
-
-// slowed cuts a piece where the ring outside it is further off than the side
-// step: in a corner between two shapes, and by what was not cut.
-func (c Clearing) slowed(g Grid, p outline.Piece, next, step measure.Length, before *outside) []Stretch {
-	const hair = float64(measure.Micrometre)
-	more := float64(next) - 10*hair
-	aside := float64(step)
-	var curves []curve
-	for _, s := range c.Shapes {
-		curves = append(curves, curvesOf(s, more)...)
-	}
-	for _, s := range c.Off {
-		curves = append(curves, curvesOf(s, 0)...)
-	}
-	t := trackOn(p)
-	parts := t.crossings(curves, aside)
-	slow := func(q outline.Piece) bool {
-		x, y := trackOn(q).at(0.5, aside)
-		if anyWithin(c.Shapes, more, x, y) || anyWithin(c.Off, 0, x, y) || before != nil && before.blocked {
-			return true
-		}
-		at := outline.Point{X: measure.Length(math.Round(x)), Y: measure.Length(math.Round(y))}
-		return before != nil && slices.ContainsFunc(before.dropped, func(l outline.Loop) bool { return l.Contains(at) })
-	}
-	var out []Stretch
-	for _, q := range g.split(p, parts) {
-		s := Stretch{Piece: q, Slow: slow(q)}
-		if n := len(out); n > 0 && out[n-1].Slow == s.Slow {
-			out[n-1].To = q.To // the cut was for nothing
-			continue
-		}
-		out = append(out, s)
-	}
-	return out
 }

@@ -23,7 +23,7 @@ func (c Contours) Loops() []outline.Loop { return append([]outline.Loop{c.Outer}
 // and no end nearer to a shape than the growth. Sides and radii are put on the grid outward,
 // by less than a step; an end where two curves cross is put on the nearest place
 // of the grid that is outside both. An arc so short that rounding could turn it about is a
-// straight line: its ends are outside, and it cuts off less than a fiftieth of a
+// straight line: its ends are outside, and it cuts off less than a tenth of a
 // step.
 //
 // The grid's steps along X and Y must be the same. The outline is certified
@@ -80,7 +80,7 @@ func (g Grid) settle(l outline.Loop) (outline.Loop, error) {
 		before := l[(i+len(l)-1)%len(l)]
 		var ok bool
 		if ends[i], ok = g.place(p.From, before, p); !ok {
-			return nil, fmt.Errorf("at (%s, %s) the grid has no place outside both curves: a cutter of another size would do", p.From.X.MM(), p.From.Y.MM())
+			return nil, fmt.Errorf("at (%s, %s) the grid has no place outside both curves: a cutter of another size, or a controller of more places, would do", p.From.X.MM(), p.From.Y.MM())
 		}
 	}
 	var out outline.Loop

@@ -12,12 +12,15 @@ const MaxPasses = 1000
 
 // TooManyPasses tells that a step is too small for a depth.
 type TooManyPasses struct {
-	Passes      int64
+	Passes      int64 // nought where the step is less than the controller's places hold
 	Depth, Step measure.Length
 	Least       measure.Length // the least step that would do, rounded up to a micrometre
 }
 
 func (e TooManyPasses) Error() string {
+	if e.Passes == 0 {
+		return fmt.Sprintf("a step of %s is less than one step of the controller's places, %s: a step of that or more would do, or a controller of more places", e.Step, e.Least)
+	}
 	return fmt.Sprintf("%d passes of %s mm for %s: at most %d passes; a step of %s or more would do",
 		e.Passes, e.Step.MM(), e.Depth, MaxPasses, e.Least)
 }
@@ -33,6 +36,9 @@ func (g Grid) Levels(top, floor, step measure.Length) ([]measure.Length, error) 
 	depth := top - floor
 	if g.Dial {
 		return g.dialLevels(top, floor, step)
+	}
+	if s := g.Step(solid.Z); step < s && depth > step && depth <= MaxPasses*step {
+		return nil, TooManyPasses{Depth: depth, Step: step, Least: s}
 	}
 	for n := int64((depth + step - 1) / step); ; n++ {
 		if n > MaxPasses {

@@ -152,15 +152,17 @@ func footprintOf(op toolpath.Operation) footprint {
 }
 
 // Programs cuts a plan's set-ups into programs, one for each run of operations
-// with the same tool, in order.
+// with the same tool, in order; one for each set-up where the controller changes
+// tools within a program.
 func Programs(p *toolpath.Plan, m *machines.Machine) []toolpath.Program {
 	var out []toolpath.Program
+	change := changeOn(m)
 	for i := range p.Setups {
 		s := &p.Setups[i]
 		for _, op := range s.Operations {
 			last := len(out) - 1
-			if last < 0 || out[last].Setup != s || out[last].Tool().Number != op.Tool.Number {
-				pr := toolpath.Program{Title: p.Title, Digest: p.Digest, Setup: s, Head: s.Head}
+			if last < 0 || out[last].Setup != s || change == toolpath.ByFile && out[last].Tool().Number != op.Tool.Number {
+				pr := toolpath.Program{Title: p.Title, Digest: p.Digest, Setup: s, Head: s.Head, Change: change}
 				if m.Controller != nil {
 					pr.SpinUp = m.Controller.SpinUp
 				}

@@ -223,7 +223,7 @@ func (b *bench) drilling(c job.Cut, what string, d drill, holes []toolpath.Hole,
 	op.Facts = append(op.Facts,
 		toolpath.Fact{Name: "shoulder", Value: "at " + h.Shoulder.Both(), From: measure.Derived, Source: "the drawing's depth, from the zero"},
 		toolpath.Fact{Name: "tip", Value: "at " + h.Tip.Both(), From: measure.Derived, Source: fmt.Sprintf("the dial's depth, a point of %s lower", d.tool.Tip)})
-	if n := len(b.pecks(d.tool, h)); n > 1 {
+	if n := feeds(op.Passes[0]); n > 1 {
 		op.Facts = append(op.Facts, toolpath.Fact{Name: "pecks", Value: strconv.Itoa(n), From: measure.Handbook, Source: peckRule(b.material.Name)})
 	}
 	return op
@@ -265,16 +265,12 @@ func (b *bench) peck(name string, d drill, h toolpath.Hole) toolpath.Pass {
 	if near < clearance {
 		move(toolpath.Rapid, near, 0)
 	}
-	pecks := b.pecks(d.tool, h)
-	for i := range pecks {
-		z := h.Tip
-		if i < len(pecks)-1 {
-			z = max(b.grid.Round(solid.Z, h.At.Z-pecks[i], measure.Ceil), h.Tip)
-		}
+	heights, lift := b.peckHeights(d.tool, h, near)
+	for i, z := range heights {
 		move(toolpath.Line, z, d.feed.Value)
-		if i < len(pecks)-1 {
+		if i < len(heights)-1 {
 			move(toolpath.Rapid, near, 0)
-			if back := b.grid.Round(solid.Z, z+peckShort, measure.Ceil); back < near {
+			if back := b.grid.Round(solid.Z, z+lift, measure.Ceil); back < near {
 				move(toolpath.Rapid, back, 0)
 			}
 		}

@@ -235,16 +235,18 @@ func (p *profile) figures() bool {
 			return false
 		}
 	}
-	step, many := p.grid.Step(solid.X), measure.Length(100)
+	step, many, hint := p.grid.Step(solid.X), measure.Length(100), ""
 	if p.byHand() {
 		step, many = max(step, p.grid.Step(solid.Y)), 8
+	} else {
+		hint = fmt.Sprintf(", or take a controller of more places than %d", p.machine.Controller.Places)
 	}
 	if p.side.Value < many*step && !n.Set("side_step") {
-		n.Fault("tool", "a cutter of %s is too fine for steps of %s: take one of %s or more", d.Both(), step, 2*many*step)
+		n.Fault("tool", "a cutter of %s is too fine for steps of %s: take one of %s or more%s", d.Both(), step, 2*many*step, strings.Replace(hint, "take ", "", 1))
 		return false
 	}
 	if p.side.Value < many*step {
-		n.Fault("side_step", "%s is too fine for steps of %s: write %s or more", p.side.Value, step, many*step)
+		n.Fault("side_step", "%s is too fine for steps of %s: write %s or more%s", p.side.Value, step, many*step, hint)
 		return false
 	}
 	low, high := p.outlineBox()
@@ -409,7 +411,7 @@ func (p *profile) lay() error {
 		return nil
 	}
 	if p.blockedBy != nil {
-		op.Notes = append(op.Notes, fmt.Sprintf("stock is left by %s, where something holds the part; saw it off", p.beside2(*p.blockedBy)))
+		op.Notes = append(op.Notes, fmt.Sprintf("stock is left by %s, where %s stands; saw it off", p.beside2(*p.blockedBy), p.holdingBy(*p.blockedBy)))
 	}
 	if p.byHand() {
 		op.Notes = append(op.Notes, p.fileNotes()...)

@@ -80,6 +80,19 @@ func (p *profile) beside2(q outline.Point) string {
 	return p.beside(q.X, "left", "right") + ", " + p.beside(q.Y, "in front", "behind") + " of zero"
 }
 
+// holdingBy is what holds the part nearest to a place.
+func (p *profile) holdingBy(q outline.Point) string {
+	name, least := "what holds the part", solid.Far
+	for _, h := range p.setup.Holding {
+		if _, near := p.reachAt(h.Body); near {
+			if d := apart(fromAbove(h.Body), q); d < least {
+				name, least = h.Name, d
+			}
+		}
+	}
+	return name
+}
+
 // high is the box about two places, as high as the metal.
 func (p *profile) high(a, b outline.Point) solid.Box {
 	return solid.Corners(a.At(p.metal.Low.Z), b.At(p.metal.High.Z))

@@ -22,16 +22,10 @@ func thinFinish(d measure.Length) measure.Length { return max(d/50, 1) }
 // way is one trip of the cutter at one depth, from where it comes down to where
 // it is lifted.
 type way struct {
-	stretches []stretch
+	stretches []plan.Stretch
 	ring      int
 	closed    bool
 	box       solid.Box // seen from above
-}
-
-// stretch is a piece of a way, of either sense.
-type stretch struct {
-	outline.Piece
-	slow bool
 }
 
 func (w way) start() outline.Point { return w.stretches[0].From }
@@ -150,19 +144,23 @@ func fromAbove(b solid.Body) outline.Shape {
 // outside it cut already, and the next one is the nearest there is.
 func (p *profile) roughWays(rings []plan.Ring) ([]way, error) {
 	var left []way
+	closed := false // the way of the ring outside
 	for i, r := range rings {
 		for _, w := range r.Ways {
 			x := way{ring: i, closed: r.Closed}
-			for _, s := range w {
-				x.stretches = append(x.stretches, stretch{s.Piece, s.Slow})
-			}
+			x.stretches = append(x.stretches, w...)
 			if r.Closed {
-				led, err := p.led(x, i > 0 && rings[i-1].Closed)
+				step := measure.Length(0) // from the ring outside
+				if closed {
+					step = rings[i-1].Growth - r.Growth
+				}
+				led, err := p.led(x, step)
 				if err != nil {
 					return nil, err
 				}
 				x = led
 			}
+			closed = x.closed
 			x.box = p.box(x)
 			left = append(left, x)
 		}
@@ -215,19 +213,26 @@ func (p *profile) finishWays(after bool) ([]way, error) {
 		return nil, nil // the last rough ring is the outline
 	}
 	var out []way
+	c, was := p.clearing(), r+a
 	for k := int64(1); k <= n; k++ {
 		growth := r + a - a.MulDiv(k, n, measure.Nearest)
 		loops, err := p.grid.Contours(p.shapes(), growth)
 		if err != nil {
 			return nil, err
 		}
-		w := way{ring: -1, closed: true}
-		for _, q := range loops.Outer {
-			w.stretches = append(w.stretches, stretch{Piece: q})
-		}
-		if w, err = p.led(w, after || k > 1); err != nil {
+		slowed, err := c.Slowed(p.grid, loops.Outer, growth, was-growth)
+		if err != nil {
 			return nil, err
 		}
+		w, step := way{ring: -1, closed: true}, measure.Length(0)
+		w.stretches = append(w.stretches, slowed...)
+		if after || k > 1 {
+			step = was - growth
+		}
+		if w, err = p.led(w, step); err != nil {
+			return nil, err
+		}
+		was = growth
 		out = append(out, w)
 	}
 	return out, nil
@@ -263,17 +268,21 @@ var errNoWayIn = errors.New("no side of the outline is free for the cutter to co
 // led is a closed way begun at the side where the stock stands out the least, with
 // an arc that leads to it from outside the stock, on a tangent, and one that
 // leads away. Both stay beyond the outline's extreme, where nothing of the part
-// is. After another closed way the stock is gone on its side, and a short arc will
-// do.
-func (p *profile) led(w way, after bool) (way, error) {
+// is. After another closed way, a step further out, the stock is gone on its side: an
+// arc will do that begins no nearer than that way. The arc in takes more than the side
+// step, as the cutter comes up to its way: it is slow.
+func (p *profile) led(w way, step measure.Length) (way, error) {
+	after := step > 0
 	short := p.grid.Round(solid.X, p.tool.Measured/4, measure.Ceil)
 	var loop outline.Loop
-	slow := map[outline.Piece]bool{}
 	for _, s := range w.stretches {
-		q := s.Piece
-		q.Joint = outline.Smooth
 		loop = append(loop, s.Piece)
-		slow[q] = s.slow
+	}
+	of := func(q outline.Piece) plan.Stretch { // one may have been cut in two
+		i := slices.IndexFunc(w.stretches, func(s plan.Stretch) bool {
+			return s.Kind == q.Kind && s.Centre == q.Centre && (s.From == q.From || s.To == q.To)
+		})
+		return plan.Stretch{Piece: q, Slow: w.stretches[i].Slow, Idle: w.stretches[i].Idle}
 	}
 	best, least, by := way{}, solid.Far, plan.Side{}
 	for _, side := range plan.Sides {
@@ -285,24 +294,27 @@ func (p *profile) led(w way, after bool) (way, error) {
 		if after && side != p.cameFrom {
 			continue
 		}
-		out := p.beyond(side) - side.Along(at) // to be clear of the stock
-		lead := max(out, short)
+		lead := p.lead(at, side, short, max(p.beyond(side)-side.Along(at), short))
 		if lead >= least || p.blocked(at, side, lead) {
 			continue
 		}
 		x := way{ring: w.ring, closed: true}
-		arc := func(from, to outline.Point, r measure.Length) stretch {
-			return stretch{Piece: outline.Piece{Kind: outline.Arc, From: from, To: to, Centre: side.Moved(at, r), Radius: r, Sense: outline.Clockwise}}
+		arc := func(from, to outline.Point, r measure.Length) plan.Stretch {
+			return plan.Stretch{Piece: outline.Piece{Kind: outline.Arc, From: from, To: to, Centre: side.Moved(at, r), Radius: r, Sense: outline.Clockwise}}
 		}
 		in := lead
 		if after {
-			in = short
+			in = max(short, p.grid.Round(solid.X, step, measure.Ceil))
 		}
-		x.stretches = append(x.stretches, arc(side.Ahead().Moved(side.Moved(at, in), -in), at, in))
+		into := arc(side.Ahead().Moved(side.Moved(at, in), -in), at, in)
+		into.Slow = true
+		x.stretches = append(x.stretches, into)
 		for _, q := range begun {
-			k := q
-			k.Joint = outline.Smooth
-			x.stretches = append(x.stretches, stretch{q, slow[k]})
+			x.stretches = append(x.stretches, of(q))
+		}
+		if x.idleTail(p.tool.Measured - 2*short) {
+			best, least, by = x, lead, side
+			continue
 		}
 		x.stretches = append(x.stretches, arc(at, side.Ahead().Moved(side.Moved(at, short), short), short))
 		best, least, by = x, lead, side
@@ -312,6 +324,47 @@ func (p *profile) led(w way, after bool) (way, error) {
 	}
 	p.cameFrom = by
 	return best, nil
+}
+
+// lead is the least radius of an arc that leads to a place from where the cutter is
+// clear of all stock; most is clear.
+func (p *profile) lead(at outline.Point, side plan.Side, least, most measure.Length) measure.Length {
+	room := p.tool.Measured.Half(measure.Ceil) + approach
+	for r := least; r < most; r += least {
+		from := side.Ahead().Moved(side.Moved(at, r), -r)
+		if !slices.ContainsFunc(p.now, func(b solid.Body) bool { return apart(fromAbove(b), from) < room }) {
+			return r
+		}
+	}
+	return most
+}
+
+// apart is how far a place is from a shape at the least; in it, below nought or nought.
+func apart(s outline.Shape, q outline.Point) measure.Length {
+	dx := max(s.Low.X-q.X, q.X-s.High.X, 0)
+	dy := max(s.Low.Y-q.Y, q.Y-s.High.Y, 0)
+	d, _ := solid.Hypot(dx, dy)
+	return d - s.Radius
+}
+
+// idleTail ends a way before it is closed where what follows cuts nothing for longer
+// than most.
+func (w *way) idleTail(most measure.Length) bool {
+	n, sum := len(w.stretches), measure.Length(0)
+	for n > 0 && w.stretches[n-1].Idle {
+		n--
+		sum += outline.Loop{w.stretches[n].Piece}.Length()
+	}
+	if n == 0 || sum <= most {
+		return false
+	}
+	for sum = 0; ; n++ {
+		if sum += (outline.Loop{w.stretches[n].Piece}).Length(); sum > most {
+			break
+		}
+	}
+	w.stretches, w.closed = w.stretches[:n], false
+	return true
 }
 
 // beyond is where a cutter is clear of all stock to a side, on the grid.
@@ -398,9 +451,9 @@ func (t *trip) take(w way, z measure.Length) {
 		t.down = true
 		t.straight(start, t.cutting.plunge.Value)
 	}
-	for _, s := range w.stretches {
+	for _, s := range plan.Joined(w.stretches) {
 		feed := t.cutting.feed.Value
-		if s.slow {
+		if s.Slow {
 			feed = t.slow
 		}
 		if s.Kind == outline.Line {
@@ -411,7 +464,8 @@ func (t *trip) take(w way, z measure.Length) {
 		if s.Sense == outline.Clockwise {
 			sense = toolpath.Clockwise
 		}
-		t.add(toolpath.Move{Kind: toolpath.Arc, To: s.To.At(z), Centre: s.Centre.At(z), Sense: sense, Feed: feed})
+		// The metal is on the left: an arc that turns right curves away from it.
+		t.add(toolpath.Move{Kind: toolpath.Arc, To: s.To.At(z), Centre: s.Centre.At(z), Sense: sense, Hollow: sense == toolpath.Clockwise, Feed: feed})
 	}
 }
 

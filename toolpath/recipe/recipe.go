@@ -95,6 +95,9 @@ func Plan(j *job.Job, m *machines.Machine) (*toolpath.Plan, error) {
 			}
 			b.finds(b.out.Operations[first:])
 		}
+		if err := b.chorded(); err != nil && refused == nil {
+			refused = err
+		}
 		b.out.Operations = plan.Order(b.out.Operations)
 		before = append(before, b.made...)
 		stock, fillets = b.stock, b.fillets

@@ -161,7 +161,7 @@ func (w *walk) loop(at int, offset measure.Length) {
 				sense = toolpath.Anticlockwise
 			}
 			w.add(toolpath.Move{Kind: toolpath.Arc, To: end.With(solid.Z, w.here.Z), Centre: w.ends[far],
-				Sense: sense, Feed: w.feed})
+				Sense: sense, Hollow: true, Feed: w.feed})
 		}
 	}
 }

@@ -121,7 +121,7 @@ func (b *bench) sink(name string, tool toolpath.Cutter, cut cutting, h toolpath.
 			left, right := at.Plus(solid.Point{X: -o}), at.Plus(solid.Point{X: o})
 			add(toolpath.Move{Kind: toolpath.Line, To: left, Feed: cut.feed.Value})
 			for _, to := range []solid.Point{right, left} {
-				add(toolpath.Move{Kind: toolpath.Arc, To: to, Centre: at, Sense: toolpath.Clockwise, Feed: cut.feed.Value})
+				add(toolpath.Move{Kind: toolpath.Arc, To: to, Centre: at, Sense: toolpath.Clockwise, Hollow: true, Feed: cut.feed.Value})
 			}
 		}
 		if n > 0 {

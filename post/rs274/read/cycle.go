@@ -23,6 +23,13 @@ type cycle struct {
 // reference interpreter).
 const peckLift measure.Length = 2_540_000
 
+func (s *state) peckLift() measure.Length {
+	if s.o.PeckLift > 0 {
+		return s.o.PeckLift
+	}
+	return peckLift
+}
+
 // mostMoves bounds the moves of one line.
 const mostMoves = 10000
 
@@ -201,7 +208,7 @@ func (s *state) pecks(code int16) {
 	c := &s.cycle
 	for depth := c.r - c.peck; depth > c.z && c.moves <= mostMoves && s.err == nil; depth -= c.peck {
 		s.toHeight(toolpath.Line, depth)
-		lift := min(depth+peckLift, c.r)
+		lift := min(depth+s.peckLift(), c.r)
 		if code == 830 {
 			s.toHeight(toolpath.Rapid, c.r)
 		}

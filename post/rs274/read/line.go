@@ -148,6 +148,10 @@ func (s *state) stop() {
 	switch code := s.w.code[rs274.Stopping]; {
 	case code != 2 && code != 30:
 		s.still(stopStep, 0)
+		if s.o.ChangeAtStop && s.chosen != s.tool {
+			s.tool = s.chosen
+			s.forget(true, true, true)
+		}
 	case s.w.slash:
 		s.note(SlashMode) // the program goes on, or not
 	default:

@@ -19,6 +19,12 @@ type Options struct {
 	// Slots is how many tools the machine's table holds, for T, H and D; nought
 	// is not known, and then no number is too large.
 	Slots int
+	// ChangeAtStop takes M0 behind a T of another tool than the one that is in as a
+	// change by the operator: that tool is in, and no place is known.
+	ChangeAtStop bool
+	// PeckLift is how far above its last depth a peck of G83 comes down by a rapid, and
+	// one of G73 lifts; nought is 0.010 in (public source of the reference interpreter).
+	PeckLift measure.Length
 }
 
 // Reading is a whole program: its moves, and what there is to say beside them.

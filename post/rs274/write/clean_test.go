@@ -107,7 +107,7 @@ func FuzzClean(f *testing.F) {
 
 // A long fact is wrapped at its words (B24: a comment of 180 characters).
 func TestLongComment(t *testing.T) {
-	w := &writer{comments: true, limit: 70, end: "\n"}
+	w := &writer{dialect: dialect{comments: [2]string{"(", ")"}}, limit: 70, end: "\n"}
 	if err := w.comment(strings.Repeat("eightchr ", 20)); err != nil {
 		t.Fatal(err)
 	}

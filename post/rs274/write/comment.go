@@ -40,12 +40,12 @@ func wrap(text string, width int) []string {
 
 // comment writes one fact for the operator, on as many lines as it needs.
 func (w *writer) comment(text string) error {
-	if !w.comments {
+	if w.comments == ([2]string{}) {
 		return nil
 	}
 	width := min(textWidth, w.limit-len("()")-len(w.end))
 	for _, line := range wrap(Clean(text), width) {
-		if err := w.put("(" + line + ")"); err != nil {
+		if err := w.bare(w.comments[0] + line + w.comments[1]); err != nil {
 			return err
 		}
 	}

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"strconv"
 	"strings"
-	"time"
 
 	"stopshort/machines"
 	"stopshort/toolpath"
@@ -22,7 +21,7 @@ func (w *writer) head(p toolpath.Program, m *machines.Machine) error {
 		"UNITS ARE " + w.unitName(),
 	}
 	facts = append(facts, p.Head...)
-	facts = append(facts, w.cutter(p.Tool())...)
+	facts = append(facts, w.tools(p)...)
 	facts = append(facts, w.speeds(p, m), w.startHeight(p.Setup.Clearance),
 		"GO BY THE MACHINE MANUAL AND LOCAL RULES.",
 		"IF IN DOUBT ASK SOMEONE COMPETENT.",
@@ -62,6 +61,9 @@ func (w *writer) cutter(c toolpath.Cutter) []string {
 
 // speeds is the spindle's speeds in the order of the cuts.
 func (w *writer) speeds(p toolpath.Program, m *machines.Machine) string {
+	if p.Change != toolpath.ByFile && !m.Controller.SetsSpindle {
+		p.Operations = p.Operations[:1] // each change of tool says its own
+	}
 	var rpm []string
 	for i, op := range p.Operations {
 		if i == 0 || op.Speed != p.Operations[i-1].Speed {
@@ -93,7 +95,14 @@ func (w *writer) start(p toolpath.Program, m *machines.Machine) error {
 	if err != nil {
 		return err
 	}
-	if err := w.putAll(modes, rise); err != nil {
+	// The tool comes in before a coolant flows, and with its length, if any, after
+	// all modes.
+	lines := append([]string{modes + w.level()}, w.modeWords()...)
+	lines = append(lines, w.firstTool(p)...)
+	if c := w.coolant(); c != "" {
+		lines = append(lines, c)
+	}
+	if err := w.putAll(append(lines, rise)...); err != nil {
 		return err
 	}
 	w.at.Z = p.Setup.Clearance
@@ -124,19 +133,12 @@ func (w *writer) spindle(s measure.Speed, spinUp measure.Time, m *machines.Machi
 	if spinUp < 0 || !ok {
 		return fmt.Errorf("%v to wait for the spindle: write whole hundredths of a second", spinUp)
 	}
-	p := said
-	switch m.Controller.Dwell {
-	case "seconds":
-	case "milliseconds":
-		p = strconv.FormatInt(int64(spinUp/time.Millisecond), 10)
-	default:
-		return fmt.Errorf("a dwell in %q is not known: write seconds or milliseconds", m.Controller.Dwell)
+	p, err := w.dwell(spinUp)
+	if err != nil {
+		return err
 	}
 	if err := w.comment(said + " SECONDS FOR THE SPINDLE TO GET UP TO SPEED"); err != nil {
 		return err
 	}
-	return w.put("G4 P" + p)
+	return w.put("G4 " + p)
 }
-
-// finish stops the spindle, on a line after the last rise, and ends.
-func (w *writer) finish() error { return w.putAll("M5", "M2") }

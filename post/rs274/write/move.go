@@ -17,6 +17,18 @@ func (w *writer) operation(op toolpath.Operation, clearance measure.Length) erro
 		if err := w.comment(w.passName(pass)); err != nil {
 			return err
 		}
+		if line, ok, err := w.drilled(pass, clearance); err != nil {
+			return fmt.Errorf("%s: %w", pass.Name, err)
+		} else if ok {
+			if err := w.putMove(line); err != nil {
+				return fmt.Errorf("%s: %w", pass.Name, err)
+			}
+			w.at, w.known, first = pass.Moves[len(pass.Moves)-1].To, true, false
+			continue
+		}
+		if err := w.cycleOff(); err != nil {
+			return err
+		}
 		for i, mv := range pass.Moves {
 			if first && (mv.Kind != toolpath.Rapid || mv.To.Z != clearance) {
 				return fmt.Errorf("the first move is not a rapid at the clearance height")
@@ -26,11 +38,14 @@ func (w *writer) operation(op toolpath.Operation, clearance measure.Length) erro
 			if err != nil {
 				return fmt.Errorf("%s, move %d: %w", pass.Name, i+1, err)
 			}
-			if err := w.put(line); err != nil {
+			if err := w.putMove(line); err != nil {
 				return fmt.Errorf("%s, move %d: %w", pass.Name, i+1, err)
 			}
 			w.at, w.known = mv.To, true
 		}
+	}
+	if err := w.cycleOff(); err != nil {
+		return err
 	}
 	if first {
 		return fmt.Errorf("there is no move in it")
@@ -58,6 +73,8 @@ func (w *writer) move(mv toolpath.Move) (string, error) {
 		return w.line(mv)
 	case toolpath.Arc:
 		return w.arc(mv)
+	case toolpath.Dwell:
+		return w.still(mv)
 	}
 	return "", fmt.Errorf("a move of kind %d cannot be written", mv.Kind)
 }

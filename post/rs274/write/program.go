@@ -30,16 +30,19 @@ const shortest = 40
 // writer holds the text so far and the state in which it leaves a reader.
 type writer struct {
 	grid
-	comments bool
-	limit    int    // characters in a line, its end counted
-	end      string // of a line
+	dialect
+	limit int    // characters in a line, its end counted
+	end   string // of a line
 
 	text  []byte
 	lines int
 
-	at    solid.Point
-	known bool         // X and Y of at; Z always is, after the first rise
-	feed  measure.Feed // in force; nought after a rapid, so that it is said again
+	at        solid.Point
+	known     bool         // X and Y of at; Z always is, after the first rise
+	feed      measure.Feed // in force; nought after a rapid, so that it is said again
+	number    int          // of the last line
+	lengthsOn bool         // G43 is in force
+	cycle     bool         // a drilling cycle is in force
 }
 
 // Program writes p for the machine's controller.
@@ -62,6 +65,9 @@ func Program(p toolpath.Program, m *machines.Machine) (Text, error) {
 	if err := whole(p, m); err != nil {
 		return Text{}, err
 	}
+	if err := w.first(); err != nil {
+		return Text{}, err
+	}
 	if err := w.head(p, m); err != nil {
 		return Text{}, err
 	}
@@ -70,7 +76,13 @@ func Program(p toolpath.Program, m *machines.Machine) (Text, error) {
 		return Text{}, err
 	}
 	for i, op := range p.Operations {
-		if i > 0 && op.Speed != p.Operations[i-1].Speed {
+		switch {
+		case i == 0:
+		case op.Tool.Number != p.Operations[i-1].Tool.Number:
+			if err := w.change(op, p, m); err != nil {
+				return Text{}, fmt.Errorf("cut %d, %q: %w", op.Cut, op.Name, err)
+			}
+		case op.Speed != p.Operations[i-1].Speed:
 			if err := w.spindle(op.Speed, p.SpinUp, m); err != nil {
 				return Text{}, fmt.Errorf("cut %d, %q: %w", op.Cut, op.Name, err)
 			}
@@ -95,7 +107,7 @@ func forMachine(m *machines.Machine) (*writer, error) {
 		return nil, fmt.Errorf("the machine has no controller: its cuts are written as a table of turns")
 	}
 	c := m.Controller
-	w := &writer{grid: grid{m.Units, c.Places}, limit: min(longest, c.LineLength), end: "\n"}
+	w := &writer{grid: grid{m.Units, c.Places}, dialect: dialectOf(c, m.Units), limit: min(longest, c.LineLength), end: "\n"}
 	switch {
 	case m.Units != measure.MM && m.Units != measure.In:
 		return nil, fmt.Errorf("the machine's units are neither mm nor in")
@@ -106,7 +118,9 @@ func forMachine(m *machines.Machine) (*writer, error) {
 	}
 	switch c.Comments {
 	case "parentheses":
-		w.comments = true
+		w.comments = [2]string{"(", ")"}
+	case "semicolon":
+		w.comments = [2]string{"; ", ""}
 	case "none":
 	default:
 		return nil, fmt.Errorf("comments of the kind %q are not known", c.Comments)
@@ -129,22 +143,39 @@ func whole(p toolpath.Program, m *machines.Machine) error {
 	if len(p.Operations) == 0 {
 		return fmt.Errorf("the program has no operation")
 	}
+	before := p.Operations[0]
 	for _, op := range p.Operations {
-		if op.Tool != p.Tool() {
+		if op.Tool != before.Tool && (p.Change == toolpath.ByFile || op.Tool.Number == before.Tool.Number) {
 			return fmt.Errorf("cut %d, %q: tool %d in a program of tool %d: each tool has its own program",
-				op.Cut, op.Name, op.Tool.Number, p.Tool().Number)
+				op.Cut, op.Name, op.Tool.Number, before.Tool.Number)
 		}
-		if op.Speed != p.Operations[0].Speed && !m.Controller.SetsSpindle {
+		if op.Tool == before.Tool && op.Speed != before.Speed && !m.Controller.SetsSpindle {
 			return fmt.Errorf("cut %d, %q: another speed than the first cut's, and the spindle is set by hand", op.Cut, op.Name)
 		}
+		before = op
 	}
 	return nil
 }
 
-// put ends a line and adds it to the text.
-func (w *writer) put(line string) error {
+// TooLong tells of a line that a controller has no room for.
+type TooLong struct {
+	Characters int // its end counted
+	Line       string
+	Most       int
+}
+
+func (e TooLong) Error() string {
+	return fmt.Sprintf("%d characters in the line %q, and %d are the most", e.Characters, e.Line, e.Most)
+}
+
+// put ends a line of words and adds it to the text, with its number where lines
+// have one.
+func (w *writer) put(line string) error { return w.bare(w.numbered() + line) }
+
+// bare ends a line and adds it to the text.
+func (w *writer) bare(line string) error {
 	if n := len(line) + len(w.end); n > w.limit {
-		return fmt.Errorf("%d characters in the line %q, and %d are the most", n, line, w.limit)
+		return TooLong{Characters: n, Line: line, Most: w.limit}
 	}
 	w.text = append(append(w.text, line...), w.end...)
 	w.lines++

@@ -261,7 +261,7 @@ func TestMoveToTheSamePlace(t *testing.T) {
 }
 
 // Long coordinates at four places stay within the line (trouble B24): an arc
-// with every word, and centres in the thousands. Longer ones are refused.
+// with every word, and centres in the thousands. Longer ones are refused, but for the feed.
 func TestLongestArc(t *testing.T) {
 	p := clamp()
 	far := solid.Point{X: -1234*mm - 5_678_000, Y: -2345*mm - 6_789_000, Z: 5 * mm}
@@ -279,9 +279,15 @@ func TestLongestArc(t *testing.T) {
 	if got := written(t, p, mill()); !strings.Contains(got, want) {
 		t.Errorf("got\n%s", got)
 	}
+	// Where the feed has no room it goes before, on a line of its own.
 	m := mill()
 	m.Controller.LineLength = len(want) - 1
+	const apart = "\nF1234.0\nG2 X-1234.5678 Y-345.6789 Z-2.0000 I0.0000 J1000.0000\n"
+	if got := written(t, p, m); !strings.Contains(got, apart) {
+		t.Errorf("got\n%s", got)
+	}
+	m.Controller.LineLength = len(apart) - len("\nF1234.0\n") - 1
 	if _, err := Program(p, m); err == nil {
-		t.Errorf("an arc of %d characters is written where %d are the most", len(want), len(want)-1)
+		t.Errorf("an arc of %d characters is written where %d are the most", m.Controller.LineLength+1, m.Controller.LineLength)
 	}
 }

@@ -33,7 +33,7 @@ func TestRefusals(t *testing.T) {
 		{"spindle stopped", func(p *toolpath.Program, m *machines.Machine) { p.Operations[0].Speed = 0 }, "must be whole turns above nought"},
 		{"dwell too fine", func(p *toolpath.Program, m *machines.Machine) { p.SpinUp = 1234 * time.Millisecond }, "write whole hundredths of a second"},
 		{"dwell below nought", func(p *toolpath.Program, m *machines.Machine) { p.SpinUp = -time.Second }, "write whole hundredths of a second"},
-		{"dwell as a move", func(p *toolpath.Program, m *machines.Machine) { moves(p)[1].Kind = toolpath.Dwell }, "a move of kind 3 cannot be written"},
+		{"dwell as a move", func(p *toolpath.Program, m *machines.Machine) { moves(p)[1].Kind = toolpath.Dwell }, "a dwell that moves, or lasts no time"},
 		{"unknown move", func(p *toolpath.Program, m *machines.Machine) { moves(p)[1].Kind = 9 }, "a move of kind 9 cannot be written"},
 		{"unknown sense", func(p *toolpath.Program, m *machines.Machine) { last(p)[2].Sense = 2 }, "an arc of sense 2 cannot be written"},
 		{"a full circle", func(p *toolpath.Program, m *machines.Machine) {
@@ -59,16 +59,16 @@ func TestRefusals(t *testing.T) {
 			p.Operations = append(p.Operations, other)
 			m.Controller.SetsSpindle = false
 		}, "the spindle is set by hand"},
-		// the arc's line is 43 characters and its end
+		// the arc's line without its feed is 43 characters and its end
 		{"line too long", func(p *toolpath.Program, m *machines.Machine) {
-			last(p)[2].Feed = 61 * perMM // so that the arc says it
+			last(p)[2].Centre.X, last(p)[2].To.X = -1000*mm, -2000*mm
 			m.Controller.LineLength = 43
-		}, "44 characters in the line \"G3 X-0.2000 Y-9.0000 I-0.1000 J0.0000 F61.0\""},
+		}, "44 characters in the line \"G3 X-2000.0000 Y-9.0000 I-1000.0000 J0.0000\""},
 		{"no controller", func(p *toolpath.Program, m *machines.Machine) { m.Controller = nil }, "the machine has no controller"},
 		{"units of no controller", func(p *toolpath.Program, m *machines.Machine) { m.Units = measure.InThou }, "neither mm nor in"},
 		{"places", func(p *toolpath.Program, m *machines.Machine) { m.Controller.Places = 6 }, "6 places of a coordinate: write 2 to 5"},
 		{"dwell word", func(p *toolpath.Program, m *machines.Machine) { m.Controller.Dwell = "" }, "write seconds or milliseconds"},
-		{"comment kind", func(p *toolpath.Program, m *machines.Machine) { m.Controller.Comments = "semicolon" }, "comments of the kind \"semicolon\" are not known"},
+		{"comment kind", func(p *toolpath.Program, m *machines.Machine) { m.Controller.Comments = "colon" }, "comments of the kind \"colon\" are not known"},
 		{"line's end", func(p *toolpath.Program, m *machines.Machine) { m.Controller.LineEnd = "cr" }, "a line's end of the kind \"cr\" is not known"},
 		{"short lines", func(p *toolpath.Program, m *machines.Machine) { m.Controller.LineLength = 20 }, "20 characters are too short for a line"},
 	} {
