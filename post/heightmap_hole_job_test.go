@@ -8,18 +8,19 @@ import (
 )
 
 // screw is a thread in millimetres: M ones from "Metric tap drill list", BA ones
-// from "BA thread specification"; drills as the handbook's tables of them. Its
+// from "BA thread specification"; drills as the handbook's tables of them; heads of
+// "DIN 912/933/934 tables", of BA ones 1.75 diameters ("BS 57:1951 scan"). Its
 // name is in no figure of the map, so that the table is written out here again.
 type screw struct {
-	name                     string
-	pitch, major, tap, clear float64
+	name                           string
+	pitch, major, tap, clear, head float64
 }
 
 var screws = []screw{
-	{"M2", 0.4, 2, 1.6, 2.4}, {"M2.5", 0.45, 2.5, 2.05, 2.9}, {"M3", 0.5, 3, 2.5, 3.4},
-	{"M4", 0.7, 4, 3.3, 4.5}, {"M5", 0.8, 5, 4.2, 5.5}, {"M6", 1, 6, 5, 6.6},
-	{"0BA", 1, 6, 5.1, 6.2}, {"2BA", 0.81, 4.7, 4, 4.9}, {"4BA", 0.66, 3.6, 3, 3.7},
-	{"6BA", 0.53, 2.8, 2.3, 2.9}, {"8BA", 0.43, 2.2, 1.8, 2.3}, {"10BA", 0.35, 1.7, 1.4, 1.8},
+	{"M2", 0.4, 2, 1.6, 2.4, 3.8}, {"M2.5", 0.45, 2.5, 2.05, 2.9, 4.5}, {"M3", 0.5, 3, 2.5, 3.4, 5.5},
+	{"M4", 0.7, 4, 3.3, 4.5, 7}, {"M5", 0.8, 5, 4.2, 5.5, 8.5}, {"M6", 1, 6, 5, 6.6, 10},
+	{"0BA", 1, 6, 5.1, 6.2, 10.5}, {"2BA", 0.81, 4.7, 4, 4.9, 8.225}, {"4BA", 0.66, 3.6, 3, 3.7, 6.3},
+	{"6BA", 0.53, 2.8, 2.3, 2.9, 4.9}, {"8BA", 0.43, 2.2, 1.8, 2.3, 3.85}, {"10BA", 0.35, 1.7, 1.4, 1.8, 2.975},
 }
 
 // runOut is what a tap leaves beyond the last full thread, in pitches (from
@@ -164,7 +165,7 @@ func (j *holeJob) aTool(kind string, d float64, exact *figure) *holeTool {
 	f := j.figures.size(d)
 	if exact != nil {
 		f = *exact
-	} else if math.Abs(f.mm-d) > 0.04*d {
+	} else if math.Abs(f.mm-d) > 0.025*d {
 		f = j.length(d)
 	}
 	for _, t := range j.tools {

@@ -16,7 +16,7 @@ var harmless = []string{
 	"rapids sideways over the clearance plane", "rapids to metal and holding", "spindle speed", "feed", "feed down",
 	"touching place", "flutes over the depth", "shank to the metal", "holder to the metal", "hole, each side",
 	"hole depth, to the tip", "hole comes to its depth", "travel of X", "travel of Y", "travel of Z",
-	"slot width, each side", "slot end", "slot depth", "stick-out, short of 15 diameters", "no metal under the cutter's centre",
+	"slot width, each side", "slot end", "slot depth", "slot depth, short of 4 cutters", "stick-out, short of 15 diameters", "no metal under the cutter's centre",
 }
 
 // least is the least wall where the job gives none: 1 mm or half the smaller
@@ -77,7 +77,19 @@ func (j *holeJob) leftAt(all []*made, n int, name string) (left, never float64, 
 		for _, p := range d.at {
 			left = min(left, p[0]-j.low[0], j.high[0]-p[0], p[1]-j.low[1], j.high[1]-p[1])
 		}
-		return left, c.screw.major, true // 1 D: chosen by "Tapped-hole edge distance"
+		never = c.screw.major // 1 D: chosen by "Tapped-hole edge distance"
+		if c.hole != "clearance" {
+			never = max(never, c.screw.major/2+3*c.screw.pitch) // "Design book, thread reliefs"
+		}
+		return left, never, true
+	case "room for the key between the heads":
+		left = math.Inf(1)
+		for i, p := range d.at {
+			for _, q := range d.at[:i] {
+				left = min(left, math.Hypot(p[0]-q[0], p[1]-q[1])-c.screw.head)
+			}
+		}
+		return left, 0, true
 	case "metal under the head":
 		under := j.topOf(c) - max(j.topOf(c)-c.depth.mm, j.low[2])
 		if c.through {

@@ -33,7 +33,8 @@ type Cutter struct {
 	Shank        measure.Length // diameter
 	Holder       measure.Length // diameter of the holder's nose
 	HolderLength measure.Length
-	CentreCut    bool // may be fed straight down into metal
+	CentreCut    bool   // may be fed straight down into metal
+	Source       string // where the job gives it
 }
 
 // Teeth is the part that cuts at its full diameter; it is the measured cutter,

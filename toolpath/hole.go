@@ -48,6 +48,8 @@ type Feature struct {
 	Bodies   []solid.Body
 	Diameter measure.Length // the smaller measure across, for the least wall
 	Drilled  bool           // by a drill, for a screw
+	Wider    measure.Length // how much wider than itself the drill may have cut
+	Threaded bool           // the last body is the outside of its thread
 	Through  bool
 	Axis     *solid.Point // of an upright hole: X, Y
 }

@@ -37,10 +37,13 @@ const (
 	KeepIn
 )
 
-// Share is one part of a worst case: what it is and how much.
+// Share is one part of a worst case: what it is and how much. Where Source is empty it
+// is one of the machine's errors, as its file gives them.
 type Share struct {
-	Name string
-	Of   measure.Length
+	Name   string
+	Of     measure.Length
+	From   measure.Origin
+	Source string
 }
 
 // Limit is a solid that must not be cut, or not be left, with the least

@@ -86,6 +86,7 @@ type Operation struct {
 	Frees   bool                            // it cuts the part free of the rest of the stock
 	HeldBy  int                             // by how many things the part itself is then held; one lets it turn
 	Loose   bool                            // stock comes loose that what holds the part keeps it from clearing
+	Book    Proportions                     // what the handbook asks by its cutter's diameter
 }
 
 // EdgeRule is how near an edge a hole's centre may be: told under Warn, refused under
@@ -98,8 +99,10 @@ type EdgeRule struct {
 // asked for.
 type Screw struct {
 	Name        string
-	Head, High  measure.Length // across and height of the head with its key
-	HeadAt      measure.Length // height that the head stands on
+	Head, High  measure.Length // across and height of the head
+	Room        measure.Length // across the head and the key that turns it, where it stands on this part; nought is not asked
+	HeadAt      measure.Length // height that the head stands on, where the job says it
+	HeadOnTop   bool           // it stands on each hole's own top
 	Sunk        bool           // the head stands on the floor of the hole that is made
 	Grip        measure.Length // metal under the head
 	LeastGrip   measure.Figure[measure.Length]
@@ -134,6 +137,7 @@ type Setup struct {
 	Room       Room
 	Over       string   // the upright bore whose centre is the zero of X and Y; empty where there is none
 	Head       []string // facts for the operator, one a line, plain text
+	Facts      []Fact   // the figures of the set-up itself
 }
 
 // Room is how far each axis can go from the set-up's zero; a nil end was not

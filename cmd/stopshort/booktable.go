@@ -21,14 +21,19 @@ func (t *bookTable) row(what, value, from string) {
 	t.rows = append(t.rows, [3]string{what, value, from})
 }
 
-// from says what a row of the handbook rests on, with its note.
+// from says that a figure is the handbook's and what its row rests on, with its note.
 func (t *bookTable) from(r trade.Row) string {
 	says := r.Source
 	if r.Basis == trade.Published || r.Basis == trade.Chosen {
 		says = t.numbers(r.Source)
 	}
-	if r.Basis == trade.Chosen {
-		says = "chosen by " + says
+	switch r.Basis {
+	case trade.Published:
+		says = "handbook " + says
+	case trade.Chosen:
+		says = "handbook, chosen by " + says
+	default:
+		says = "handbook, " + says
 	}
 	if r.Note != "" {
 		says += ": " + r.Note

@@ -63,21 +63,22 @@ func (w *work) text(out io.Writer) error {
 	u := w.units()
 	fmt.Fprintf(&b, "%s\n\n", w.answer(u))
 	fmt.Fprintf(&b, "%s on %s, job %s\n", oneLine(w.job.Title), w.machine.Name, w.job.Digest)
+	from := marks{job: w.job.File}
 	for _, s := range w.Plan.Setups {
 		fmt.Fprintf(&b, "\nset-up %d, %s: clearance plane at %s, touch off at X %s, Y %s%s\n", s.Number, oneLine(s.Name),
 			length(s.Clearance, u), length(s.Touch[0], u), length(s.Touch[1], u), touched(s.Top, u))
+		from.facts(&b, "  ", s.Facts)
 		for _, op := range s.Operations {
 			fmt.Fprintf(&b, "  %s: tool %d, %s %s, %s\n", oneLine(op.Name), op.Tool.Number, op.Tool.Kind, op.Tool.Diameter, op.Tool.MadeOf)
 			for _, note := range op.Notes {
 				fmt.Fprintf(&b, "    %s\n", wrapped(note, 4, 94))
 			}
-			for _, f := range op.Facts {
-				fmt.Fprintf(&b, "    %-8s %-28s %s\n", f.Name, f.Value, wrapped(f.From.String()+": "+f.Source, 42, 58))
-			}
+			from.facts(&b, "    ", factsOf(op))
 		}
 	}
-	w.table(&b, u)
+	w.table(&b, u, &from)
 	w.shares(&b, u)
+	from.foot(&b, w)
 	fmt.Fprintf(&b, "\nGo by the machine's manual and local rules, and ask a competent person where in doubt.\n")
 	_, err := io.WriteString(plain{out}, b.String())
 	return err
@@ -140,8 +141,8 @@ const plenty = 10 * measure.Millimetre
 
 // table is a row for each limit, by cut, and a line for those with plenty to
 // spare.
-func (w *work) table(b *strings.Builder, u measure.Unit) {
-	fmt.Fprintf(b, "\n%-42s %10s %11s %10s %10s\n", "limit", "left", "never less", "margin", "at worst")
+func (w *work) table(b *strings.Builder, u measure.Unit, from *marks) {
+	fmt.Fprintf(b, "\n%-42s %9s %11s %-3s %9s %9s\n", "limit", "left", "never less", "", "margin", "at worst")
 	var spare []string
 	rest := func() {
 		if len(spare) > 0 {
@@ -178,7 +179,11 @@ func (w *work) table(b *strings.Builder, u measure.Unit) {
 		if unit != "" && (v.Unit != limit.Length || unit != u.String()) {
 			name += ", " + unit
 		}
-		fmt.Fprintf(b, "  %-40s %10s %11s %10s %10s  %s\n", cutTo(name, 40), left, least, margin, worst, state(v))
+		line := fmt.Sprintf("  %-40s %9s %11s %-3s %9s %9s  %s", cutTo(name, 40), left, least, from.limit(v), margin, worst, state(v))
+		if long := strings.LastIndex(line, ", "); len([]rune(line)) > widest && long > 0 {
+			line = line[:long] + "\n      " + line[long+2:]
+		}
+		b.WriteString(line + "\n")
 	}
 	rest()
 }

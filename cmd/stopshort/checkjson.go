@@ -5,6 +5,7 @@ import (
 	"io"
 	"strconv"
 
+	"stopshort/toolpath"
 	"stopshort/toolpath/limit"
 	"stopshort/toolpath/measure"
 	"stopshort/toolpath/solid"
@@ -14,7 +15,37 @@ import (
 // mm/min, as exact decimals; what is known by bounds only is rounded down at the
 // fourth place.
 type report struct {
-	Limits []row `json:"limits"`
+	Figures []setupFigures `json:"figures"`
+	Limits  []row          `json:"limits"`
+	Marks   []mark         `json:"marks"` // of the columns whose figures have no mark of their own
+}
+
+// mark is where a figure comes from.
+type mark struct {
+	Name   string `json:"name"`
+	Value  string `json:"value,omitempty"`
+	From   string `json:"from"`
+	Source string `json:"source"`
+}
+
+// setupFigures is what a set-up and its cuts were planned from.
+type setupFigures struct {
+	Setup   string       `json:"setup"`
+	Figures []mark       `json:"figures"`
+	Cuts    []cutFigures `json:"cuts"`
+}
+
+type cutFigures struct {
+	Cut     string `json:"cut"`
+	Figures []mark `json:"figures"`
+}
+
+func marksOf(facts []toolpath.Fact) []mark {
+	out := []mark{}
+	for _, f := range facts {
+		out = append(out, mark{f.Name, f.Value, f.From.String(), f.Source})
+	}
+	return out
 }
 
 type row struct {
@@ -28,33 +59,57 @@ type row struct {
 	MarginWorst json.RawMessage `json:"margin_worst"`
 	Shares      []share         `json:"shares"`
 	Where       string          `json:"where"`
-	From        string          `json:"from"`
+	From        string          `json:"from"`   // of never_less
+	Source      string          `json:"source"` // of never_less
 	Verdict     string          `json:"verdict"`
 	Accepted    bool            `json:"accepted"`
 	Reason      string          `json:"reason"`
 }
 
 type share struct {
-	Name string          `json:"name"`
-	Of   json.RawMessage `json:"of"`
+	Name   string          `json:"name"`
+	Of     json.RawMessage `json:"of"`
+	From   string          `json:"from"`
+	Source string          `json:"source"`
+}
+
+// figures is what each cut was planned from, for a program.
+func (w *work) figures() []setupFigures {
+	out := []setupFigures{}
+	for _, s := range w.Plan.Setups {
+		f := setupFigures{Setup: s.Name, Figures: marksOf(s.Facts), Cuts: []cutFigures{}}
+		for _, op := range s.Operations {
+			f.Cuts = append(f.Cuts, cutFigures{op.Name, marksOf(factsOf(op))})
+		}
+		out = append(out, f)
+	}
+	return out
 }
 
 func (w *work) json(out io.Writer) error {
-	r := report{Limits: []row{}}
+	r := report{Figures: w.figures(), Limits: []row{}, Marks: []mark{
+		{Name: "planned", From: "derived", Source: w.readFrom()},
+		{Name: "margin", From: "derived", Source: "planned less never_less"},
+		{Name: "margin_worst", From: "derived", Source: "margin less the shares"},
+	}}
 	for _, v := range w.Verdicts {
 		exact := v.Planned == v.High
 		row := row{
 			Setup: v.Setup, Cut: v.Cut, Limit: v.Limit, Unit: v.Unit.String(),
 			Planned: decimal(v.Planned, v.Unit, exact), NeverLess: decimal(v.NeverLess, v.Unit, true),
 			Margin: decimal(v.Margin, v.Unit, exact), MarginWorst: decimal(v.MarginWorst, v.Unit, exact),
-			Shares: []share{}, From: v.From.String(), Verdict: v.State.String(),
+			Shares: []share{}, From: v.From.String(), Source: v.Source, Verdict: v.State.String(),
 			Accepted: v.Accepted, Reason: v.Reason,
 		}
 		if v.NeverLess <= -int64(solid.Far) { // told, not held: there is no never-less
 			row.NeverLess, row.Margin, row.MarginWorst = null, null, null
 		}
 		for _, s := range v.Shares {
-			row.Shares = append(row.Shares, share{s.Name, decimal(int64(s.Of), limit.Length, true)})
+			source := s.Source
+			if source == "" {
+				source = "errors of the machine " + w.machine.Name
+			}
+			row.Shares = append(row.Shares, share{s.Name, decimal(int64(s.Of), limit.Length, true), s.From.String(), source})
 		}
 		row.Where = where(v)
 		if v.File != "" && v.Where > 0 {

@@ -129,6 +129,7 @@ func tellDepth(c *cobra.Command, q limit.Question, u measure.Unit) error {
 		row("", "%s", wrapped(strings.Join(parts, " + ")+" "+u.String(), 14, 84))
 	}
 	row("never less", "%s", both(q.NeverLess, u, measure.Ceil))
+	row("from", "%s", wrapped(whenceDepth(c, q), 14, 84))
 	if _, err := c.OutOrStdout().Write([]byte(b.String())); err != nil {
 		return err
 	}
@@ -136,6 +137,18 @@ func tellDepth(c *cobra.Command, q limit.Question, u measure.Unit) error {
 		return refused{}
 	}
 	return nil
+}
+
+// whenceDepth is where the figures of the answer come from.
+func whenceDepth(c *cobra.Command, q limit.Question) string {
+	says := "stop: derived, to less half the bore and the leave; web left: derived"
+	if q.Machine != nil {
+		says += "; dial: derived, by the wheel; errors: given, stopshort machine show " + q.Machine.Name + "; at worst: derived"
+	}
+	if c.Flags().Changed("never-less") {
+		return says + "; never less: given"
+	}
+	return says + "; never less: derived, half of the leave"
 }
 
 // both is a length in one unit and in the other, the given one first.

@@ -34,7 +34,7 @@ the handbook has it for.`,
 
 func drillRows(t *bookTable, d trade.DrillSize) {
 	if d.Sort == "" {
-		t.row(d.Name, d.Diameter.Both(), "no stock drill")
+		t.row(d.Name, d.Diameter.Both(), "given: no stock drill")
 	} else {
 		t.row(d.Name, d.Diameter.Both(), t.from(d.Row))
 	}
@@ -43,6 +43,7 @@ func drillRows(t *bookTable, d trade.DrillSize) {
 			t.row("same as", same.Name, t.from(same.Row))
 		}
 	}
+	t.row("beside it", "handbook, the nearest of the stock list; derived, by how much", "")
 	t.row("", fmt.Sprintf("%-24s%s", "smaller", "larger"), "")
 	for _, sort := range []string{trade.NumberDrill, trade.LetterDrill, trade.FractionDrill, trade.MetricDrill} {
 		below, above := trade.DrillsBeside(d.Diameter, sort)
@@ -50,10 +51,10 @@ func drillRows(t *bookTable, d trade.DrillSize) {
 	}
 	for _, angle := range []measure.Angle{118, 135, 90} {
 		angle *= measure.Degree
-		from := "geometry, rounded up"
+		from := "derived: geometry, rounded up"
 		for _, kind := range []string{"drill", "spot drill"} {
 			if p, err := trade.Point(kind); err == nil && p.Value == angle {
-				from += "; a " + kind + "'s, where nothing else is said (" + fromWhere(p.Source) + ")"
+				from += "; a " + kind + "'s, where nothing else is said (handbook, " + fromWhere(p.Source) + ")"
 			}
 		}
 		t.row("point, "+angle.String(), solid.PointLength(d.Diameter, angle, measure.Ceil).Format(measure.MM, 2, measure.Ceil)+" mm", from)

@@ -66,6 +66,7 @@ func (w *work) byHand(setup string) (*post.Hand, error) {
 	if err != nil {
 		return nil, err
 	}
+	h.Table.Whence = w.whence(setups)
 	w.Verdicts = h.Verdicts
 	for _, a := range w.job.Accepts {
 		for i := range w.Verdicts {

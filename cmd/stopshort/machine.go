@@ -49,7 +49,8 @@ func machineCommand() *cobra.Command {
 					return err
 				}
 			}
-			return nil
+			_, err = fmt.Fprintf(c.OutOrStdout(), "%-*s  %s\n", wide, "from", "given: the machine's file")
+			return err
 		},
 	})
 	return c

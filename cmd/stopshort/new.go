@@ -146,7 +146,7 @@ type section struct {
 type entry struct{ key, mm, in string }
 
 // part is the new job. Its figures are invented: the bore's top is 9 mm (3/8 in)
-// under the face, so that the slot comes out 8 mm (0.335 in) deep.
+// under the face, so that the slot comes out 8 mm (0.310 in) deep.
 func part(machine, units string) []section {
 	return []section{
 		{"", "", 0, []entry{
@@ -157,7 +157,7 @@ func part(machine, units string) []section {
 			{"low", `[-20, -15, -25]`, `["-3/4 in", "-5/8 in", -1]`}, {"size", `[40, 30, 25]`, `["1-1/2 in", "1-1/4 in", 1]`},
 		}},
 		{"[[bore]]", "bore", 0, []entry{
-			{"name", `"pivot"`, ""}, {"diameter", `12`, `"1/2 in"`}, {"along", `"y"`, ""}, {"at", `[0, -15]`, `[0, "-5/8 in"]`},
+			{"name", `"pivot"`, ""}, {"diameter", `12`, `"1/2 in"`}, {"along", `"y"`, ""}, {"at", `[0, -15]`, `[0, "-0.6 in"]`},
 		}},
 		{"[[tool]]", "tool", 0, []entry{
 			{"number", `1`, ""}, {"kind", `"slot drill"`, ""}, {"diameter", `4`, `"5/32 in"`}, {"flutes", `2`, ""},

@@ -131,6 +131,7 @@ func (w *work) refusal(verdicts []limit.Verdict) error {
 		if v.Do != "" {
 			fmt.Fprintf(&b, "\n  would do: %s", v.Do)
 		}
+		b.WriteString(askedBy(v))
 	}
 	return refused{fmt.Errorf("%s", b.String())}
 }

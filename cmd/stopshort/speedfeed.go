@@ -20,7 +20,7 @@ func (q atWork) feedRows(t *bookTable, r bookRow, want, n measure.Speed) (warnin
 	case q.feed > 0 && q.flutes > 0:
 		f, from := q.givenFeed(want, n)
 		t.row("feed", feeds(f), from)
-		t.row("a tooth", fine(trade.ToothFeed(f, q.flutes, n)), fmt.Sprintf("with %d; no material to hold it against", q.flutes))
+		t.row("a tooth", fine(trade.ToothFeed(f, q.flutes, n)), fmt.Sprintf("derived: with %d; no material to hold it against", q.flutes))
 	}
 	return ""
 }
@@ -59,13 +59,13 @@ func (q atWork) millRows(t *bookTable, c *trade.Cutting, want, n measure.Speed) 
 		low, high, down = m.Feeds.Low, m.Feeds.High, m.Feeds.Down
 	}
 	run := c.Run(q.cutter, q.flutes, n, low, high, down)
-	_, from := q.bounded(trade.FeedRate(c.PerTooth.Value, q.flutes, n), fmt.Sprintf("the bite times %d flutes times the speed, rounded down", q.flutes))
+	_, from := q.bounded(trade.FeedRate(c.PerTooth.Value, q.flutes, n), fmt.Sprintf("derived: the bite times %d flutes times the speed, rounded down", q.flutes))
 	if q.feed > 0 {
 		run.Feed, from = q.givenFeed(want, n)
 		run.Bite, run.Warning = c.Bite(run.Feed, q.flutes, n)
 	}
 	t.row("feed", feeds(run.Feed), from)
-	bite := "that feed's"
+	bite := "derived: that feed's"
 	if q.feed == 0 && run.Warning == "" {
 		bite = t.from(c.ToothRow)
 	}
@@ -73,7 +73,7 @@ func (q atWork) millRows(t *bookTable, c *trade.Cutting, want, n measure.Speed) 
 	if q.feed > 0 {
 		t.row("  handbook", fine(c.PerTooth.Value), t.from(c.ToothRow))
 	} else {
-		t.row("plunge", feeds(run.Plunge), "a quarter of the feed, or a tooth's bite a turn, the less: "+t.from(c.PlungeRow))
+		t.row("plunge", feeds(run.Plunge), "derived: a quarter of the feed, or a tooth's bite a turn, the less: "+t.from(c.PlungeRow))
 	}
 	t.row("slot, step", c.StepDown.Value.Both(), t.from(c.StepRow))
 	t.row("side cut", fmt.Sprintf("%s wide, %s deep", c.SideWide.Value, c.SideDeep.Value), t.from(c.SideRow))
@@ -84,11 +84,11 @@ func (q atWork) millRows(t *bookTable, c *trade.Cutting, want, n measure.Speed) 
 }
 
 func (q atWork) drillFeedRows(t *bookTable, d *trade.Drill, want, n measure.Speed) {
-	f, from := q.bounded(trade.DrillFeed(d.PerRev.Value, n), "the feed a turn times the speed, rounded down")
+	f, from := q.bounded(trade.DrillFeed(d.PerRev.Value, n), "derived: the feed a turn times the speed, rounded down")
 	if q.feed > 0 {
 		f, from = q.givenFeed(want, n)
 		t.row("feed", feeds(f), from)
-		t.row("a turn", fine(trade.ToothFeed(f, 1, n)), "that feed's")
+		t.row("a turn", fine(trade.ToothFeed(f, 1, n)), "derived: that feed's")
 		t.row("  handbook", fine(d.PerRev.Value), t.from(d.FeedRow))
 	} else {
 		t.row("feed", feeds(f), from)
@@ -96,7 +96,7 @@ func (q atWork) drillFeedRows(t *bookTable, d *trade.Drill, want, n measure.Spee
 	}
 	if p := d.Band; p != nil {
 		t.row("  published", fine(p.Low)+" to", t.from(p.Row))
-		t.row("", fine(p.High), "for drills under "+p.Under.Both())
+		t.row("", fine(p.High), "handbook: for drills under "+p.Under.Both())
 	}
 	if rule, row, err := trade.PeckWords(q.material); err == nil {
 		t.row("pecks", rule, t.from(row))
@@ -108,13 +108,13 @@ func (q atWork) sawRows(t *bookTable, s *trade.Saw, want, n measure.Speed) {
 	case q.feed > 0 && q.flutes > 0:
 		f, from := q.givenFeed(want, n)
 		t.row("feed", feeds(f), from)
-		t.row("a tooth", fine(trade.ToothFeed(f, q.flutes, n)), "that feed's")
+		t.row("a tooth", fine(trade.ToothFeed(f, q.flutes, n)), "derived: that feed's")
 	case q.flutes > 0:
-		f, from := q.bounded(trade.FeedRate(s.Tooth.Value, q.flutes, n), fmt.Sprintf("the bite times %d teeth times the speed, rounded down", q.flutes))
+		f, from := q.bounded(trade.FeedRate(s.Tooth.Value, q.flutes, n), fmt.Sprintf("derived: the bite times %d teeth times the speed, rounded down", q.flutes))
 		t.row("feed", feeds(f), from)
 	}
 	t.row("start with", fine(s.Tooth.Value)+" a tooth", t.from(s.Feed))
-	t.row("", s.ToothLow.String()+" to "+s.ToothHigh.String(), "least and most")
+	t.row("", s.ToothLow.String()+" to "+s.ToothHigh.String(), "handbook: least and most")
 	t.row("in the work", fmt.Sprintf("%d teeth at once", s.TeethInWork), t.from(s.Teeth))
 	t.row("slit", s.KerfLow.String()+" to "+s.KerfHigh.String()+" wider than the saw", t.from(s.Kerf))
 }

@@ -94,7 +94,7 @@ func (q atWork) tell(c *cobra.Command) error {
 func (q atWork) speedRows(t *bookTable, r bookRow, v measure.SurfaceSpeed, want, n measure.Speed) {
 	from := "given"
 	if q.surface == 0 && q.turns == 0 {
-		from = surfaces(v) + " at the edge"
+		from = "derived: " + surfaces(v) + " at the edge"
 	} else if q.surface != 0 {
 		from = "given: " + surfaces(v) + " at the edge"
 	}
@@ -103,10 +103,10 @@ func (q atWork) speedRows(t *bookTable, r bookRow, v measure.SurfaceSpeed, want,
 	}
 	t.row("speed", n.String(), from)
 	if n != want {
-		t.row("", "of "+want.String()+" wanted", "the next below that "+q.machine.Name+" has")
+		t.row("", "of "+want.String()+" wanted", "derived: the next below that "+q.machine.Name+" has")
 	}
 	if n != want || q.turns != 0 {
-		t.row("edge", surfaces(trade.EdgeSpeed(n, q.cutter)), "at that speed, rounded up")
+		t.row("edge", surfaces(trade.EdgeSpeed(n, q.cutter)), "derived: at that speed, rounded up")
 	}
 	if r.high == 0 {
 		return
@@ -124,7 +124,7 @@ func (q atWork) speedRows(t *bookTable, r bookRow, v measure.SurfaceSpeed, want,
 	if r.printed.Basis != trade.Published && r.printed.Basis != trade.Chosen {
 		return // nothing is printed
 	}
-	printed := t.numbers(r.printed.Source)
+	printed := "handbook " + t.numbers(r.printed.Source)
 	if r.printed.Note != "" && r.drill != nil {
 		printed += ": " + r.printed.Note
 	}

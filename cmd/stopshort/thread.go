@@ -60,24 +60,24 @@ under 45, over 85, and over 75 in tough metal.`,
 func tapped(t *bookTable, th trade.Thread, d trade.DrillSize, tough bool) error {
 	f := th.FullThread(d.Diameter, tough)
 	if f.Refused != "" {
-		t.row("NO", sized(d)+": "+f.Refused, "")
+		t.row("NO", sized(d)+": "+f.Refused+" (derived)", "")
 		return fmt.Errorf("%s", f.Refused)
 	}
-	t.row("YES", sized(d)+" leaves "+f.Text+" of the full thread", "")
+	t.row("YES", sized(d)+" leaves "+f.Text+" of the full thread (derived)", "")
 	if f.Warning != "" {
-		t.row("warning", f.Warning, "")
+		t.row("warning", f.Warning+" (handbook)", "")
 	}
 	return nil
 }
 
 func threadRows(t *bookTable, th trade.Thread, tough bool) {
-	t.row(th.Name, fmt.Sprintf("%s, %s; full thread (100 per cent) is %s pitches", th.Series, th.Angle, th.Base), "")
+	t.row(th.Name, fmt.Sprintf("%s, %s; full thread (100 per cent) is %s pitches: %s", th.Series, th.Angle, th.Base, t.from(trade.Row{Basis: th.Form.Basis, Source: th.Form.Source})), "")
 	t.row("pitch", pitch(th), t.from(th.Rests))
-	t.row("outside", th.Major.Both(), "")
+	t.row("outside", th.Major.Both(), t.from(th.Rests))
 	if same := th.SameOutside(); len(same) > 0 {
-		t.row("  same too", strings.Join(same, ", "), "other threads of that diameter")
+		t.row("  same too", strings.Join(same, ", "), "handbook: other threads of that diameter")
 	}
-	t.row("minor", th.Minor.Both(), "basic; no tapping drill is smaller")
+	t.row("minor", th.Minor.Both(), "derived: basic; no tapping drill is smaller")
 	for _, h := range th.Holes {
 		what := h.Hole + " drill"
 		if h.For != "" {
@@ -92,7 +92,7 @@ func threadRows(t *bookTable, th trade.Thread, tough bool) {
 			if th.TapTough == nil {
 				d := trade.DrillNear(th.HoleFor(65))
 				t.row("  tough metal", bored(th, trade.ThreadHole{Hole: trade.TappingHole, For: trade.ToughMetal, Drill: d}, tough),
-					"no table: derived, the stock drill nearest 65 per cent")
+					"derived: no table; the stock drill nearest 65 per cent")
 			}
 		}
 	}
@@ -121,7 +121,7 @@ func headRows(t *bookTable, h trade.Head) {
 	}
 	t.row(h.Shape+" head", wide, t.from(h.Rows[0]))
 	if h.Corners > 0 {
-		t.row("  corners", "across "+above(h.Corners), "geometry")
+		t.row("  corners", "across "+above(h.Corners), "derived: geometry")
 	}
 	t.row("  high", h.High.Both(), t.from(h.Rows[1]))
 	if len(h.Rows) > 4 {

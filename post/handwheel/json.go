@@ -17,6 +17,7 @@ type jsonTable struct {
 	Reading  []string  `json:"reading"`
 	Cautions []string  `json:"cautions"`
 	Measures []string  `json:"measures"`
+	Whence   []string  `json:"whence"` // where the figures come from, a sentence each
 	Rows     []jsonRow `json:"rows"`
 }
 
@@ -42,7 +43,7 @@ func (t *Table) JSON() ([]byte, error) {
 	null := json.RawMessage("null")
 	out := jsonTable{
 		Title: t.Title, Job: t.Digest, Machine: t.Machine.Name, Unit: t.Machine.Units.String(),
-		Head: t.Head, Reading: t.Reading, Warnings: append([]string{}, t.Warnings...), Cautions: t.Cautions, Measures: append([]string{}, t.Measures...), Rows: []jsonRow{},
+		Head: t.Head, Reading: t.Reading, Warnings: append([]string{}, t.Warnings...), Cautions: t.Cautions, Measures: append([]string{}, t.Measures...), Whence: append([]string{}, t.Whence...), Rows: []jsonRow{},
 	}
 	for i := range t.Rows {
 		r := &t.Rows[i]

@@ -36,6 +36,7 @@ type Table struct {
 	Reading  []string // how the rows are read
 	Warnings []string
 	Measures []string // how to measure that it came out right
+	Whence   []string // where the figures come from
 	Cautions []string
 	Rows     []Row
 }

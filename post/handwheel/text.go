@@ -31,6 +31,7 @@ func (t *Table) Text() string {
 	lines("how the rows are read", t.Reading)
 	lines("cautions", t.Cautions)
 	lines("measure, spindle off", t.Measures)
+	lines("where the figures come from", t.Whence)
 	setup := 0
 	var c columns
 	again := t.passesAgain()

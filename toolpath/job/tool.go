@@ -23,6 +23,7 @@ func (j *Job) readTools(nodes []*form.Node) {
 			Shank:        n.Length("shank"),
 			Holder:       n.Length("holder"),
 			HolderLength: n.Length("holder_length"),
+			Source:       n.At("number").String(),
 		}
 		if at, ok := seen[c.Number]; ok {
 			n.Fault("number", "tool %d is given in line %d already: give each tool its own number", c.Number, at.Line)

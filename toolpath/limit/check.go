@@ -165,6 +165,7 @@ func (j *Judge) feed(op toolpath.Operation, s toolpath.Step) {
 				j.inHole(op, p, s)
 			} else {
 				j.wallsOfCut(op, p, s.Line)
+				j.slotDeep(op, p, s.Line)
 			}
 			j.reachOfTeeth(op, p, s.Line)
 			j.touchingPlace(op, p, teeth.LowRadius, s.Line)
@@ -218,9 +219,15 @@ func (j *Judge) keepOut(op toolpath.Operation, l *toolpath.Limit, w way, line in
 	}
 }
 
-// keepOutSweep is keepOut for a volume that is cut.
-func (j *Judge) keepOutSweep(op toolpath.Operation, l *toolpath.Limit, sweep solid.Sweep, line int) {
+// keepOutSweep is keepOut for a volume that is cut, with what it may come out wider.
+func (j *Judge) keepOutSweep(op toolpath.Operation, l *toolpath.Limit, sweep solid.Sweep, wider measure.Figure[measure.Length], line int) {
 	t, shares := j.toKeepOut(op, l)
+	if wider.Value > 0 {
+		machine := shares
+		shares = func(dir [3]float64, at extent) []toolpath.Share {
+			return append(machine(dir, at), oversize(dir, wider.Value, wider.Source)...)
+		}
+	}
 	j.holdSweep(t, sweep, l.Solid, shares, line)
 }
 

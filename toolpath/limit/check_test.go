@@ -27,6 +27,8 @@ type board struct {
 	makes   []toolpath.Hole                 // the holes that the cut is to make
 	wall    *measure.Figure[measure.Length] // that the job asks for
 	op      int                             // the cut's number; nought is 1
+	book    toolpath.Proportions            // what the handbook asks
+	screw   *toolpath.Screw                 // that the holes are for
 }
 
 // noErrors is a machine on which nothing can fall the wrong way.
@@ -38,6 +40,7 @@ func newBoard(t testing.TB) *board {
 		t.Fatal(err)
 	}
 	b := &board{t: t, machine: m}
+	b.book.Wall = toolpath.WallRule{Most: mm, Share: measure.Ratio{Num: 1, Den: 2}, Source: "1 mm or half the smaller diameter"}
 	b.setup = toolpath.Setup{
 		Number: 1, Name: "on the bench", Clearance: 5 * mm,
 		Metal: []solid.Body{solid.Box{Low: at(-20, -10, -10), High: at(20, 10, 0)}},
@@ -69,7 +72,7 @@ func (b *board) line(p solid.Point)  { b.step(toolpath.Line, p) }
 // verdicts is the judge's word on everything.
 func (b *board) verdicts() []Verdict {
 	j := New(&b.setup, b.machine)
-	j.Program("x.ngc", []toolpath.Operation{{Cut: max(b.op, 1), Name: "cut", Tool: b.tool, Speed: 1500 * measure.RPM, Makes: b.makes, Wall: b.wall}},
+	j.Program("x.ngc", []toolpath.Operation{{Cut: max(b.op, 1), Name: "cut", Tool: b.tool, Speed: 1500 * measure.RPM, Makes: b.makes, Wall: b.wall, Book: b.book, Screw: b.screw}},
 		&toolpath.Trace{Steps: b.steps})
 	return j.Verdicts()
 }

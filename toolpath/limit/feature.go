@@ -1,6 +1,8 @@
 package limit
 
 import (
+	"math"
+
 	"stopshort/toolpath"
 	"stopshort/toolpath/measure"
 	"stopshort/toolpath/solid"
@@ -77,21 +79,18 @@ func (x *index) about(b solid.Box, do func(i int)) {
 }
 
 // wall is the least that may be left between a cut and a feature: what the job
-// asks, else 1 mm or half the smaller diameter, the less.
+// asks, else the handbook's rule.
 func wall(op toolpath.Operation, d measure.Length, f toolpath.Feature) measure.Figure[measure.Length] {
 	if op.Wall != nil {
 		return *op.Wall
 	}
-	if half := min(d, f.Diameter) / 2; half < measure.Millimetre {
-		return measure.Figure[measure.Length]{Value: half, From: measure.Default, Source: "half the smaller diameter"}
-	}
-	return measure.Figure[measure.Length]{Value: measure.Millimetre, From: measure.Default, Source: "1 mm of wall"}
+	return op.Book.Wall.For(min(d, f.Diameter))
 }
 
 // walls holds a volume that is cut against all that earlier cuts and set-ups
 // have made: the metal between them must stand. h is the hole that is cut, nil
-// for other cuts.
-func (j *Judge) walls(op toolpath.Operation, sweep solid.Sweep, h *toolpath.Hole, d measure.Length, line int) {
+// for other cuts, and wider how much wider it may come out.
+func (j *Judge) walls(op toolpath.Operation, sweep solid.Sweep, h *toolpath.Hole, d, wider measure.Length, line int) {
 	if len(j.setup.Features) == 0 {
 		return
 	}
@@ -113,12 +112,16 @@ func (j *Judge) walls(op toolpath.Operation, sweep solid.Sweep, h *toolpath.Hole
 		}
 		t := j.at(op, name, Length, wall(op, d, f), "move one of the two, or make it smaller")
 		for k, b := range f.Bodies {
-			need := t.need(most)
+			both := wider
+			if k < len(f.Bodies)-1 || !f.Threaded {
+				both += f.Wider
+			}
+			need := t.need(most + both)
 			if t.met && about.Apart(j.index.boxes[i][k]) > need {
 				continue
 			}
 			g := solid.Between(sweep, b, need)
-			t.meet(int64(g.Low), int64(g.High), j.betweenCuts(g, sweep, f), j.here(line))
+			t.meet(int64(g.Low), int64(g.High), append(j.betweenCuts(g, sweep, f), oversize(g.Dir, both, op.Book.Oversize.Source)...), j.here(line))
 		}
 	})
 }
@@ -189,6 +192,13 @@ func (j *Judge) betweenCuts(g solid.Gap, sweep solid.Sweep, f toolpath.Feature) 
 // wallsOfCut holds what is not a hole against earlier features.
 func (j *Judge) wallsOfCut(op toolpath.Operation, p piece, line int) {
 	for _, part := range op.Tool.Cutting() {
-		j.walls(op, p.sweep(part), nil, op.Tool.Measured, line)
+		j.walls(op, p.sweep(part), nil, op.Tool.Measured, 0, line)
 	}
+}
+
+// oversize is the share of drills that cut wider than they are, along a direction:
+// half of it falls on the side in question.
+func oversize(dir [3]float64, wider measure.Length, source string) []toolpath.Share {
+	return kept([]toolpath.Share{{Name: "drill cutting wide", Of: weighed(wider.Half(measure.Ceil), math.Hypot(dir[0], dir[1])),
+		From: measure.Handbook, Source: source}})
 }

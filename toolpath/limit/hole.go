@@ -13,6 +13,7 @@ type making struct {
 	op    string // the operation's name and cut, so that a new one starts afresh
 	cut   int
 	holes map[[2]measure.Length]int
+	cells map[[2]int64][]int // its holes by where they are, for those close by
 	told  map[int]bool
 	floor map[int]measure.Length // how deep each was gone
 	of    toolpath.Operation
@@ -119,6 +120,10 @@ func (j *Judge) hole(op toolpath.Operation, h toolpath.Hole, line int) {
 		}
 	}
 	for n, s := range sweeps {
+		wider := op.Book.Oversize
+		if n == len(sweeps)-1 && h.Thread > h.Diameter { // a tap cuts no wider than it is
+			wider.Value = 0
+		}
 		for i := range j.setup.Limits {
 			l := &j.setup.Limits[i]
 			if l.Cut != op.Cut || l.Kind != toolpath.Web && l.Kind != toolpath.Wall {
@@ -127,13 +132,13 @@ func (j *Judge) hole(op toolpath.Operation, h toolpath.Hole, line int) {
 			if n == len(sweeps)-1 && h.Thread > h.Diameter { // the last is the thread's outside
 				l = threadLimit(l)
 			}
-			j.keepOutSweep(op, l, s, line)
+			j.keepOutSweep(op, l, s, wider, line)
 			if op.Enters != "" && strings.HasSuffix(l.Name, "to bore "+op.Enters) {
 				t := j.tallies[key{op.Cut, l.Name}]
 				t.allowed, t.verdict.Reason = true, "breaks into the bore: the job says so"
 			}
 		}
-		j.walls(op, s, &whole, h.Wide(), line)
+		j.walls(op, s, &whole, h.Wide(), wider.Value, line)
 	}
 	j.bottom(op, h, line)
 	j.rim(op, h, line)
@@ -300,8 +305,12 @@ func (j *Judge) edgeOf(op toolpath.Operation, h toolpath.Hole, top measure.Lengt
 		wide = max(wide, op.Tool.Teeth().LowRadius.MulDiv(int64(min(up, op.Tool.Point)), int64(op.Tool.Point), measure.Ceil))
 	}
 	metal := int64(edge - wide)
+	shares := j.errorsAlong(dir, h.Sweeps()[0])
+	if h.Thread <= h.Diameter {
+		shares = append(shares, oversize(dir, op.Book.Oversize.Value, op.Book.Oversize.Source)...)
+	}
 	j.at(op, "metal to the edge", Length, wall(op, h.Wide(), toolpath.Feature{Diameter: h.Wide()}), "move the hole inwards").
-		meet(metal, metal, j.errorsAlong(dir, h.Sweeps()[0]), j.here(line))
+		meet(metal, metal, shares, j.here(line))
 	if op.Edge == nil {
 		return
 	}

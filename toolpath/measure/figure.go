@@ -7,19 +7,17 @@ const (
 	Given    Origin = iota // written in the job, the machine file or the call
 	Derived                // worked out from other figures
 	Handbook               // a row of the tool's own handbook
-	Default                // a rule of the tool where nothing was given
+	Default                // worked out by a rule of the tool where nothing was given
 )
 
 func (o Origin) String() string {
 	switch o {
 	case Given:
 		return "given"
-	case Derived:
+	case Derived, Default:
 		return "derived"
 	case Handbook:
 		return "handbook"
-	case Default:
-		return "default"
 	}
 	return "unknown"
 }

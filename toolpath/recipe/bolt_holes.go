@@ -26,6 +26,7 @@ var boltTable = &form.Table{
 		{Name: "drill", Kind: form.Count, Min: "1", Max: "99", Help: "the tapping drill's number"},
 		{Name: "clear", Kind: form.Count, Min: "1", Max: "99", Help: "the clearance drill's number"},
 		{Name: "screw_length", Kind: form.Length, Above: "0 mm", Help: "under the head; with it engagement and the room at its tip are judged"},
+		headKey,
 		{Name: "head_at", Kind: form.Length, Says: "the top", Help: "height that the head stands on, where a spot face is cut for it"},
 		{Name: "enters", Kind: form.Text, Help: "a bore that the holes may break into on purpose"},
 	}, placeKeys...),
@@ -37,6 +38,7 @@ type bolt struct {
 	cut    job.Cut
 	node   *form.Node
 	thread trade.Thread
+	head   trade.Head
 	kind   string
 	tops   []measure.Length
 	at     []solid.Point
@@ -52,6 +54,9 @@ func (b *bench) boltHoles(c job.Cut) error {
 		return nil
 	}
 	var ok bool
+	if x.head, ok = headOf(n, x.thread); !ok {
+		return nil
+	}
 	if x.at, ok = b.places(n); !ok {
 		return nil
 	}
@@ -152,7 +157,11 @@ func (x *bolt) expand() {
 	x.add(x.drilling(x.cut, "spot", spot, x.spots(spot.tool, wide), x.wall))
 	if x.kind != "clearance" {
 		d, ok := x.drillOf(n, "drill", toolpath.Drill)
-		if !ok || !x.fits("drill", d.tool, x.thread.Tap) {
+		if !ok {
+			return
+		}
+		left, ok := x.leaves(d.tool)
+		if !ok {
 			return
 		}
 		holes, ok := x.tapped(d.tool)
@@ -160,16 +169,22 @@ func (x *bolt) expand() {
 			return
 		}
 		op := x.drilling(x.cut, "tapping drill", d, holes, x.wall)
+		op.Facts = append(op.Facts, left.fact)
+		op.Facts = append(op.Facts, x.runsOut(holes)...)
+		if left.warning != "" {
+			op.Warns = append(op.Warns, fmt.Sprintf("%s: %s", x.cut.Name, left.warning))
+		}
 		op.Notes = []string{fmt.Sprintf("afterwards by hand: tap %s, %s", x.thread.Name, x.cut.Name)}
 		x.ask(&op, holes)
 		x.add(op)
 	}
 	if x.kind != "tapped" {
 		d, ok := x.drillOf(n, "clear", toolpath.Drill)
-		if !ok || !x.fits("clear", d.tool, x.thread.Clear) {
+		if !ok || !x.passes(d.tool) {
 			return
 		}
 		op := x.drilling(x.cut, "clearance drill", d, x.clear(d.tool), x.wall)
+		op.Facts = append(op.Facts, toolpath.Fact{Name: "screw", Value: x.thread.Name + " passes", From: measure.Handbook, Source: x.thread.Clear.Source})
 		if x.kind == "clearance" {
 			x.ask(&op, op.Makes)
 		}
@@ -182,35 +197,18 @@ func (x *bolt) leastWall(d measure.Length) figure {
 	if x.wall != nil {
 		return *x.wall
 	}
-	f := thinnest(d)
-	if f.Value < measure.Millimetre {
-		f.Source = "half the screw's diameter"
-	}
-	return f
+	return trade.LeastWall(d)
 }
 
 func (x *bolt) add(op toolpath.Operation) {
 	op.Enters = x.node.Text("enters")
 	if op.Tool.Kind == toolpath.Drill {
-		e := trade.EdgeDistance(x.thread.Major)
-		op.Edge = &toolpath.EdgeRule{Warn: e.Warn, Stop: e.Stop}
+		op.Edge = x.edge(op)
 	}
 	x.out.Operations = append(x.out.Operations, op)
 	for _, h := range op.Makes {
 		x.feature(x.cut, h, op.Tool.Kind == toolpath.Drill)
 	}
-}
-
-// fits adds a fault where a drill is not the handbook's for the screw, by more
-// than a twentieth of its diameter: the thread would strip or the tap break, or
-// the screw would not pass.
-func (x *bolt) fits(key string, tool toolpath.Cutter, want measure.Figure[measure.Length]) bool {
-	if off := (tool.Diameter - want.Value).Abs(); off*20 > want.Value {
-		x.node.Fault(key, "tool %d is %s and the handbook has %s for %s (%s): give that drill",
-			tool.Number, tool.Diameter, want.Value, x.thread.Name, want.Source)
-		return false
-	}
-	return true
 }
 
 // spots is the marks of the spot drill: as wide as the finished hole, or as the
@@ -315,13 +313,16 @@ func (x *bolt) ask(op *toolpath.Operation, holes []toolpath.Hole) {
 // screwIn is what is asked of the screw in one hole.
 func (x *bolt) screwIn(h toolpath.Hole) *toolpath.Screw {
 	n := x.node
-	head := x.thread.Head
+	head := x.head
 	s := &toolpath.Screw{Name: x.thread.Name, Head: max(head.Across, head.Corners), High: head.High}
+	if x.kind != "tapped" { // a tapped hole's head stands on another part
+		s.Room = max(s.Head, head.KeyRoom)
+	}
 	under := h.At.Z
 	if n.Has("head_at") {
 		under = n.Length("head_at")
 	}
-	s.HeadAt = under
+	s.HeadAt, s.HeadOnTop = under, !n.Has("head_at")
 	switch {
 	case n.Has("split_at"):
 		s.Grip = under - n.Length("split_at") - n.Length("kerf")/2
@@ -345,7 +346,8 @@ func (x *bolt) screwIn(h toolpath.Hole) *toolpath.Screw {
 		}
 		e, err := trade.Engagement(x.material.Name)
 		if err == nil {
-			s.LeastThread = figure{Value: x.thread.Major, From: measure.Handbook, Source: "1 D of thread at least; " + e.Source}
+			s.LeastThread = x.thread.LeastThread()
+			s.LeastThread.Source += "; for its whole strength: " + e.Source
 			s.FullThread = e.Value.Of(x.thread.Major, measure.Ceil)
 		}
 	}

@@ -2,6 +2,7 @@ package recipe
 
 import (
 	"fmt"
+	"strings"
 
 	"stopshort/toolpath"
 	"stopshort/toolpath/form"
@@ -14,7 +15,7 @@ var millingKeys = []form.Key{
 	{Name: "tool", Kind: form.Count, Required: true, Min: "1", Max: "99", Help: "the cutter's number"},
 	{Name: "step", Kind: form.Length, Above: "0 mm", Says: "by material and cutter", Help: "deepest bite of one pass"},
 	{Name: "speed", Kind: form.Speed, Above: "0 rpm", Says: "by material and cutter, down to what the machine has", Help: "of the spindle"},
-	{Name: "feed", Kind: form.Feed, Above: "0 mm/min", Says: "by material, cutter and speed", Help: "along the cut"},
+	{Name: "feed", Kind: form.Feed, Above: "0 mm/min", Says: "by material, cutter and speed; round arcs so that the edge keeps its bite", Help: "along the cut"},
 	{Name: "plunge", Kind: form.Feed, Above: "0 mm/min", Says: "a quarter of the feed, one tooth's bite a turn or the machine's fastest, the least", Help: "feed straight down"},
 }
 
@@ -22,34 +23,39 @@ var millingKeys = []form.Key{
 type cutting struct {
 	speed        measure.Figure[measure.Speed]
 	feed, plunge measure.Figure[measure.Feed]
+	bite         figure // of one tooth
 	step         figure
+	warning      string  // what is wrong with the bite
+	arcs         arcFeed // the feeds on arcs; set by [cutting.roundArcs]
 }
 
 // cuttingOf takes what the job gives and the handbook for the rest. A handbook
 // speed is lowered to what the machine has, and the feed with it; a job's own
 // figure stands, and is the judge's to refuse.
 func (b *bench) cuttingOf(n *form.Node, tool toolpath.Cutter) (c cutting, ok bool) {
-	row, err := trade.Milling(b.material.Name, tool.MadeOf, tool.Diameter)
+	row, err := trade.MillingOn(b.material.Name, tool.MadeOf, tool.Diameter, b.machine.Stiffness)
 	if err != nil {
 		n.Fault("tool", "%s", err)
 		return c, false
 	}
 	c.step = row.StepDown
+	c.step.Source = rests(c.step.Source, row.StepRow)
+	if b.machine.Stiffness != "light" {
+		c.step.Source += "; what a " + b.machine.Stiffness + " machine bears: " + row.StiffRow.Rests()
+	}
 	if n.Set("step") {
 		c.step = n.Figure("step")
 	}
 	if n.Set("speed") {
 		c.speed = measure.Figure[measure.Speed]{Value: n.Speed("speed"), From: measure.Given, Source: n.At("speed").String()}
 	} else {
-		want := trade.SpindleSpeed(row.Surface.Value, tool.Diameter)
-		want -= want % measure.RPM
+		want := trade.WholeTurns(trade.SpindleSpeed(row.Surface.Value, tool.Diameter))
 		has, ok := b.machine.Spindle.AtMost(want)
 		if !ok {
 			n.Fault("speed", "the handbook's %s for a %s cutter is below the machine's slowest: give a speed that you will answer for", want, tool.Diameter)
 			return c, false
 		}
-		c.speed = measure.Figure[measure.Speed]{Value: has, From: measure.Handbook,
-			Source: fmt.Sprintf("%s: %s", row.Surface.Value, row.Surface.Source)}
+		c.speed = measure.Figure[measure.Speed]{Value: has, From: measure.Handbook, Source: slower(surface(row), want, has)}
 	}
 	c.feed, c.plunge = b.feeds(n, tool, row, c.speed.Value)
 	if b.machine.Controller != nil { // what a program can say, on the lower side
@@ -70,23 +76,53 @@ func (b *bench) cuttingOf(n *form.Node, tool toolpath.Cutter) (c cutting, ok boo
 			return c, false
 		}
 	}
+	c.bite.Value, c.warning = row.Bite(c.feed.Value, tool.Flutes, c.speed.Value)
+	c.bite.From, c.bite.Source = measure.Derived, fmt.Sprintf("the feed over %d flutes and the speed", tool.Flutes)
 	return c, true
+}
+
+// rests is what a handbook figure is, and what its row rests on.
+func rests(says string, r trade.Row) string { return says + " (" + r.Rests() + ")" }
+
+// surface says where a surface speed comes from, with the range that is printed.
+func surface(row trade.Cutting) string {
+	return rests(fmt.Sprintf("%s, printed %s", row.Surface.Source, span(row.SpeedLow, row.SpeedHigh)), row.SpeedRow)
+}
+
+// span is a range of surface speeds.
+func span(low, high measure.SurfaceSpeed) string {
+	if low == high {
+		return low.String()
+	}
+	return strings.TrimSuffix(low.String(), " m/min") + " to " + high.String()
+}
+
+// slower says where a handbook speed comes from, and that the machine has it only
+// lower.
+func slower(source string, want, has measure.Speed) string {
+	if has == want {
+		return source
+	}
+	return fmt.Sprintf("%s, which is %s; the machine's next below", source, want)
 }
 
 func (b *bench) feeds(n *form.Node, tool toolpath.Cutter, row trade.Cutting, speed measure.Speed) (feed, plunge measure.Figure[measure.Feed]) {
 	f := b.machine.Feeds
-	source := fmt.Sprintf("%s a tooth: %s", row.PerTooth.Value, row.PerTooth.Source)
-	feed = measure.Figure[measure.Feed]{
-		Value: b.rounded(min(trade.FeedRate(row.PerTooth.Value, tool.Flutes, speed), f.High)),
-		From:  measure.Handbook, Source: source,
+	run := row.Run(tool.Diameter, tool.Flutes, speed, f.Low, f.High, f.Down)
+	source := rests(fmt.Sprintf("%s a tooth: %s", row.PerTooth.Value, row.PerTooth.Source), row.ToothRow)
+	switch straight := trade.FeedRate(row.PerTooth.Value, tool.Flutes, speed); {
+	case run.Feed < straight:
+		source += "; no more than the machine feeds"
+	case run.Feed > straight:
+		source += "; no less than the machine feeds"
 	}
+	feed = measure.Figure[measure.Feed]{Value: b.rounded(run.Feed), From: measure.Handbook, Source: source}
 	if n.Set("feed") {
 		feed = measure.Figure[measure.Feed]{Value: n.Feed("feed"), From: measure.Given, Source: n.At("feed").String()}
 	}
-	plunge = measure.Figure[measure.Feed]{
-		Value: b.rounded(min(trade.PlungeFeed(row.PerTooth.Value, tool.Flutes, speed), feed.Value/4, f.Down)),
-		From:  measure.Handbook, Source: "a quarter of the feed or one tooth's bite a turn, the less; no more than the machine goes down",
-	}
+	down := min(trade.PlungeFeed(row.PerTooth.Value, tool.Flutes, speed), feed.Value/4, f.Down)
+	plunge = measure.Figure[measure.Feed]{Value: b.rounded(down), From: measure.Handbook,
+		Source: rests("a quarter of the feed or one tooth's bite a turn, the less; no more than the machine goes down", row.PlungeRow)}
 	if n.Set("plunge") {
 		plunge = measure.Figure[measure.Feed]{Value: n.Feed("plunge"), From: measure.Given, Source: n.At("plunge").String()}
 	}
@@ -102,21 +138,42 @@ func (b *bench) feedStep() measure.Feed {
 }
 
 // rounded puts a feed down to figures a person would set: ten steps, or one
-// where it is slow.
+// where it is slow; not below what the machine has, where it was not.
 func (b *bench) rounded(f measure.Feed) measure.Feed {
 	step := b.feedStep()
 	if f >= 100*step {
 		step *= 10
 	}
+	if low := b.machine.Feeds.Low; f >= low && f-f%step < low {
+		step = b.feedStep()
+	}
 	return f - f%step
 }
 
 func (c cutting) facts(u measure.Unit) []toolpath.Fact {
-	return []toolpath.Fact{
+	facts := []toolpath.Fact{
 		{Name: "speed", Value: c.speed.Value.String(), From: c.speed.From, Source: c.speed.Source},
 		{Name: "feed", Value: feedIn(c.feed.Value, u), From: c.feed.From, Source: c.feed.Source},
+		{Name: "a tooth", Value: fine(c.bite.Value, u), From: c.bite.From, Source: c.bite.Source},
 		{Name: "plunge", Value: feedIn(c.plunge.Value, u), From: c.plunge.From, Source: c.plunge.Source},
 	}
+	return append(facts, c.arcs.facts(u)...)
+}
+
+// warns is what is wrong with the bite, for a cut of that name.
+func (c cutting) warns(name string) []string {
+	if c.warning == "" {
+		return nil
+	}
+	return []string{name + ": " + c.warning}
+}
+
+// fine is a small length in the machine's own unit.
+func fine(l measure.Length, u measure.Unit) string {
+	if u == measure.In {
+		return l.Format(measure.In, 5, measure.Ceil) + " in"
+	}
+	return l.Format(measure.MM, 4, measure.Ceil) + " mm"
 }
 
 // feedIn is a feed in the machine's own unit.

@@ -5,6 +5,7 @@ import (
 	"stopshort/toolpath/job"
 	"stopshort/toolpath/measure"
 	"stopshort/toolpath/solid"
+	"stopshort/toolpath/trade"
 )
 
 // gone is metal that an earlier set-up has taken, in the part's frame: a later
@@ -16,12 +17,16 @@ type gone struct {
 	diameter measure.Length
 	drilled  bool
 	through  bool
+	wider    measure.Length
 }
 
 // feature notes a hole as gone for the cuts and the set-ups that follow. A
 // later set-up takes it as a rod down to its tip, which is no less than it.
 func (b *bench) feature(c job.Cut, h toolpath.Hole, drilled bool) {
-	f := toolpath.Feature{Name: c.Name, Cut: c.Number, Diameter: h.Wide(), Drilled: drilled, Through: h.Through}
+	f := toolpath.Feature{Name: c.Name, Cut: c.Number, Diameter: h.Wide(), Drilled: drilled, Through: h.Through, Threaded: h.Thread > h.Diameter}
+	if drilled {
+		f.Wider = trade.Oversize(h.Diameter).Value
+	}
 	at := h.At
 	f.Axis = &at
 	for _, s := range h.Sweeps() {
@@ -36,7 +41,11 @@ func (b *bench) feature(c job.Cut, h toolpath.Hole, drilled bool) {
 	}
 	rod := solid.Cylinder{From: h.At.With(solid.Z, h.Tip), To: h.At.With(solid.Z, top), Radius: h.Wide() / 2}
 	rod.From, rod.To = b.setup.Frame.Back(rod.From), b.setup.Frame.Back(rod.To)
-	b.made = append(b.made, gone{name: c.Name, rod: &rod, diameter: h.Wide(), drilled: drilled, through: h.Through})
+	g := gone{name: c.Name, rod: &rod, diameter: h.Wide(), drilled: drilled, through: h.Through}
+	if !f.Threaded { // the rod is the thread's outside
+		g.wider = f.Wider
+	}
+	b.made = append(b.made, g)
 }
 
 // featureSlot notes a slot as gone: its box up to the metal's top.
@@ -62,7 +71,7 @@ func (s *slot) featureSlot(t *track) {
 func (b *bench) carried(before []gone) {
 	f := b.setup.Frame
 	for _, g := range before {
-		x := toolpath.Feature{Name: g.name, Diameter: g.diameter, Drilled: g.drilled, Through: g.through}
+		x := toolpath.Feature{Name: g.name, Diameter: g.diameter, Drilled: g.drilled, Through: g.through, Wider: g.wider}
 		if g.box != nil {
 			x.Bodies = append(x.Bodies, f.Box(*g.box))
 		} else {

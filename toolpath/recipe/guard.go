@@ -51,15 +51,6 @@ func outside(b solid.Box, a solid.Axis, high bool) solid.Box {
 // sideNames are the faces of the metal by what the operator calls them.
 var sideNames = [2][2]string{{"left edge", "right edge"}, {"front edge", "back edge"}}
 
-// thinnest is the least wall where the job gives none: 1 mm or half the
-// smaller diameter, the less of the two (DESIGN, "The words"; from memory).
-func thinnest(d measure.Length) figure {
-	if d/2 < measure.Millimetre {
-		return figure{Value: d / 2, From: measure.Default, Source: "half the cutter's diameter"}
-	}
-	return figure{Value: measure.Millimetre, From: measure.Default, Source: "1 mm of wall"}
-}
-
 // shortOf is the solid that a cut is said to stop short of, with its figures.
 type shortOf struct {
 	bore             string // "" is the floor

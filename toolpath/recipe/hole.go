@@ -189,20 +189,33 @@ func (b *bench) drillOf(n *form.Node, key string, kind toolpath.CutterKind) (d d
 		return d, false
 	}
 	want := trade.SpindleSpeed(row.Surface.Value, d.tool.Diameter)
-	want -= want % measure.RPM
+	want = trade.WholeTurns(want)
 	speed, ok := b.machine.Spindle.AtMost(want)
 	if !ok {
 		n.Fault(key, "the handbook's %s for a %s drill is below the machine's slowest: take a smaller drill", want, d.tool.Diameter)
 		return d, false
 	}
-	d.speed = measure.Figure[measure.Speed]{Value: speed, From: measure.Handbook, Source: fmt.Sprintf("%s: %s", row.Surface.Value, row.Surface.Source)}
+	d.speed = measure.Figure[measure.Speed]{Value: speed, From: measure.Handbook, Source: slower(drillSurface(row), want, speed)}
 	feed := min(trade.DrillFeed(row.PerRev.Value, speed), b.machine.Feeds.Down, b.machine.Feeds.High)
-	d.feed = measure.Figure[measure.Feed]{Value: b.rounded(feed), From: measure.Handbook, Source: fmt.Sprintf("%s a turn: %s", row.PerRev.Value, row.PerRev.Source)}
+	d.feed = measure.Figure[measure.Feed]{Value: b.rounded(feed), From: measure.Handbook, Source: rests(fmt.Sprintf("%s a turn: %s", row.PerRev.Value, row.PerRev.Source), row.FeedRow)}
 	if d.feed.Value == 0 {
 		n.Fault(key, "the feed of a %s drill comes to nothing at %s", d.tool.Diameter, speed)
 		return d, false
 	}
 	return d, true
+}
+
+// drillSurface says where a drill's surface speed comes from, with the range that is
+// printed for drilling.
+func drillSurface(row trade.Drill) string {
+	r, says := row.SpeedRow, row.Surface.Source
+	if row.SpeedHigh == 0 {
+		return rests(says, r)
+	}
+	if row.Surface.Value == row.SpeedHigh {
+		r = row.PrintedRow
+	}
+	return rests(fmt.Sprintf("%s, printed %s for drilling", says, span(row.SpeedLow, row.SpeedHigh)), r)
 }
 
 // drilling is an operation of one drill over holes, each fed down to its tip by
@@ -221,12 +234,36 @@ func (b *bench) drilling(c job.Cut, what string, d drill, holes []toolpath.Hole,
 	}
 	h := holes[0]
 	op.Facts = append(op.Facts,
-		toolpath.Fact{Name: "shoulder", Value: "at " + h.Shoulder.Both(), From: measure.Derived, Source: "the drawing's depth, from the zero"},
-		toolpath.Fact{Name: "tip", Value: "at " + h.Tip.Both(), From: measure.Derived, Source: fmt.Sprintf("the dial's depth, a point of %s lower", d.tool.Tip)})
+		toolpath.Fact{Name: "a turn", Value: fine(trade.ToothFeed(d.feed.Value, 1, d.speed.Value), b.machine.Units), From: measure.Derived, Source: "the feed over the speed"},
+		toolpath.Fact{Name: "shoulder", Value: "at " + h.Shoulder.Both(), From: measure.Derived, Source: shoulder(h, d.tool)},
+		toolpath.Fact{Name: "tip", Value: "at " + h.Tip.Both(), From: measure.Derived, Source: tip(d.tool)})
+	if deep, most := h.At.Z-h.Shoulder, trade.DeepHole(d.tool.Diameter); deep > most.Value {
+		op.Warns = append(op.Warns, fmt.Sprintf("%s: %s deep is over %s (%s): begin it with a short drill, and look at the first hole before the others",
+			op.Name, deep.Round(measure.Micrometre, measure.Nearest).Both(), most.Value.Both(), most.Source))
+	}
 	if n := feeds(op.Passes[0]); n > 1 {
-		op.Facts = append(op.Facts, toolpath.Fact{Name: "pecks", Value: strconv.Itoa(n), From: measure.Handbook, Source: peckRule(b.material.Name)})
+		op.Facts = append(op.Facts, toolpath.Fact{Name: "pecks", Value: strconv.Itoa(n), From: measure.Handbook, Source: peckRule(b.material.Name)},
+			b.backTo(d.tool, h))
 	}
 	return op
+}
+
+// tip says where a hole's tip comes from.
+func tip(tool toolpath.Cutter) string {
+	says := fmt.Sprintf("the dial's depth, a point of %s lower", tool.Tip)
+	if p, err := trade.Point(string(tool.Kind)); err == nil && p.Value == tool.Tip {
+		says += "; " + p.Source
+	}
+	return says
+}
+
+// shoulder says where a hole's shoulder comes from.
+func shoulder(h toolpath.Hole, tool toolpath.Cutter) string {
+	if h.Through {
+		f := trade.BreakThrough(tool.Diameter)
+		return "the drawing's depth, from the zero: " + f.Value.String() + " below the underside: " + f.Source
+	}
+	return "the drawing's depth, from the zero"
 }
 
 // pecks is how deep each peck of a hole goes from its top; the last goes to the
@@ -248,9 +285,6 @@ func peckRule(material string) string {
 	}
 	return s
 }
-
-// peckShort is how far above its last depth a drill comes down by a rapid.
-const peckShort = measure.Millimetre / 4
 
 // peck is one hole: over it, down near the metal, pecks with full withdrawal,
 // and up.

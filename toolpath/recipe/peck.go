@@ -4,6 +4,7 @@ import (
 	"stopshort/toolpath"
 	"stopshort/toolpath/measure"
 	"stopshort/toolpath/solid"
+	"stopshort/toolpath/trade"
 )
 
 // peckHeights is how low each peck of a hole goes, the last to its tip, and how far over
@@ -20,7 +21,7 @@ func (b *bench) peckHeights(tool toolpath.Cutter, h toolpath.Hole, near measure.
 		}
 		heights = append(heights, z)
 	}
-	return heights, peckShort
+	return heights, trade.PeckGap().Value
 }
 
 // cycleHeights is the heights of a pecking cycle, where the controller has it: equal
@@ -53,4 +54,16 @@ func feeds(p toolpath.Pass) (n int) {
 		}
 	}
 	return n
+}
+
+// backTo tells how far over its last depth a drill comes down again by a rapid: as the
+// controller's own cycle does, else as the handbook says.
+func (b *bench) backTo(tool toolpath.Cutter, h toolpath.Hole) toolpath.Fact {
+	_, lift := b.peckHeights(tool, h, b.descend(tool, h.At, h.At.Z))
+	gap := trade.PeckGap()
+	f := toolpath.Fact{Name: "back to", Value: lift.Both() + " above", From: gap.From, Source: gap.Source}
+	if lift != gap.Value {
+		f.From, f.Source = measure.Given, "the machine's file: its pecking cycle"
+	}
+	return f
 }

@@ -12,6 +12,7 @@ import (
 	"stopshort/toolpath/outline"
 	"stopshort/toolpath/plan"
 	"stopshort/toolpath/solid"
+	"stopshort/toolpath/trade"
 )
 
 var profileTable = &form.Table{
@@ -90,12 +91,12 @@ func (p *profile) shapes() []outline.Shape {
 
 func (b *bench) profile(c job.Cut) error {
 	n := c.Node
-	p := &profile{bench: b, cut: c, node: n, wall: n.Figure("wall"), thin: thinnest(0)}
+	p := &profile{bench: b, cut: c, node: n, wall: n.Figure("wall")}
 	var ok bool
 	if p.tool, ok = b.job.CutTool(n, "tool"); !ok {
 		return nil
 	}
-	p.thin = thinnest(p.tool.Diameter)
+	p.thin = trade.LeastWall(p.tool.Diameter)
 	if n.Set("wall_never_less") {
 		p.thin = n.Figure("wall_never_less")
 	}
@@ -399,10 +400,11 @@ func (p *profile) lay() error {
 		p.node.Fault("tool", "%s", err)
 		return nil
 	}
+	p.cutting.roundArcs(p.bench, p.node, p.tool, passes)
 	c := p.cutting
 	op := toolpath.Operation{
 		Cut: p.cut.Number, Of: p.cut.Name, Name: p.cut.Name, Tool: p.tool, Speed: c.speed.Value, DepthBy: p.by, Passes: passes, Wall: wallOf(p.node),
-		Frees: p.through, HeldBy: p.heldBy(), Loose: p.loose,
+		Frees: p.through, HeldBy: p.heldBy(), Loose: p.loose, Warns: c.warns(p.cut.Name),
 	}
 	op.Facts = append(p.facts(levels), c.facts(p.machine.Units)...)
 	left, err := p.metalLeft()

@@ -94,6 +94,7 @@ func Plan(j *job.Job, m *machines.Machine) (*toolpath.Plan, error) {
 				refused = err
 			}
 			b.finds(b.out.Operations[first:])
+			asked(b.out.Operations[first:])
 		}
 		if err := b.chorded(); err != nil && refused == nil {
 			refused = err
@@ -173,6 +174,7 @@ func (b *bench) open() {
 	b.boresHere()
 	b.holding()
 	b.head()
+	b.facts()
 }
 
 // take makes a stock the one that the next cuts find.
@@ -231,16 +233,15 @@ func (b *bench) clearance() {
 // them.
 func (b *bench) boresHere() {
 	for _, x := range b.job.Bores {
-		place, wall := b.machine.Errors.Place, b.machine.Errors.Diameter
+		place := toolpath.Share{Name: "place of the bore", Of: b.machine.Errors.Place}
+		wall := toolpath.Share{Name: "size of the bore", Of: b.machine.Errors.Diameter}
 		if x.PlaceWithin != nil {
-			place = *x.PlaceWithin
+			place.Of, place.Source = *x.PlaceWithin, x.Node.At("place_within").String()
 		}
 		if x.DiameterWithin != nil {
-			wall = *x.DiameterWithin
+			wall.Of, wall.Source = *x.DiameterWithin, x.Node.At("diameter_within").String()
 		}
-		b.bores = append(b.bores, bore{x, b.setup.Frame.Cylinder(x.Solid), []toolpath.Share{
-			{Name: "place of the bore", Of: place}, {Name: "size of the bore", Of: wall},
-		}})
+		b.bores = append(b.bores, bore{x, b.setup.Frame.Cylinder(x.Solid), []toolpath.Share{place, wall}})
 		if at := b.bores[len(b.bores)-1]; at.upright() && at.solid.From.X == 0 && at.solid.From.Y == 0 && b.out.Over == "" {
 			b.out.Over = x.Name
 		}

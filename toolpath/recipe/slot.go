@@ -9,6 +9,7 @@ import (
 	"stopshort/toolpath/job"
 	"stopshort/toolpath/measure"
 	"stopshort/toolpath/solid"
+	"stopshort/toolpath/trade"
 )
 
 var slotTable = &form.Table{
@@ -74,7 +75,7 @@ func (b *bench) slot(c job.Cut) error {
 	}
 	ends := n.Word("ends")
 	s.open = [2]bool{ends == "open" || ends == "open at from", ends == "open" || ends == "open at to"}
-	s.wall = thinnest(s.tool.Diameter)
+	s.wall = trade.LeastWall(s.tool.Diameter)
 	if n.Set("wall_never_less") {
 		s.wall = n.Figure("wall_never_less")
 	}
@@ -171,6 +172,7 @@ func (s *slot) lay() error {
 		s.node.Fault(key, "%s", err)
 		return nil
 	}
+	s.cutting.roundArcs(s.bench, s.node, s.tool, path.passes)
 	c := s.cutting
 	s.out.Operations = append(s.out.Operations, toolpath.Operation{
 		Cut: s.cut.Number, Of: s.cut.Name, Name: s.cut.Name, Tool: s.tool, Speed: c.speed.Value, DepthBy: s.by, Passes: path.passes, Wall: wallOf(s.node),
@@ -180,8 +182,10 @@ func (s *slot) lay() error {
 			{Name: "passes", Value: fmt.Sprintf("%d of %s or less", path.levels, c.step.Value), From: c.step.From, Source: c.step.Source},
 		}, c.facts(s.machine.Units)...),
 	})
+	op := &s.out.Operations[len(s.out.Operations)-1]
+	op.Warns = append(c.warns(s.cut.Name), s.asWide(path)...)
+	s.deepSlot(op, s.top-s.floor)
 	if warn := s.climbs(path); warn != "" {
-		op := &s.out.Operations[len(s.out.Operations)-1]
 		op.Warns = append(op.Warns, warn)
 	}
 	floor := s.wall

@@ -17,6 +17,7 @@ var spotFaceTable = &form.Table{
 		{Name: "diameter", Kind: form.Size, Required: true, Above: "0 mm", Help: "as finished"},
 		{Name: "deep", Kind: form.Length, Required: true, Above: "0 mm", Help: "from the top down to its floor"},
 		{Name: "screw", Kind: form.Text, Help: "the screw whose head stands in it: room for head and key is judged"},
+		headKey,
 	}, millingKeys...), placeKeys...),
 }
 
@@ -39,16 +40,20 @@ func (b *bench) spotFace(c job.Cut) error {
 		n.Fault("tool", "tool %d is a %s: a face is sunk with a flat cutter", tool.Number, tool.Kind)
 		return nil
 	}
-	op := toolpath.Operation{Cut: c.Number, Of: c.Name, Name: c.Name, Tool: tool, Speed: cut.speed.Value, DepthBy: b.by, Facts: cut.facts(b.machine.Units), Wall: wallOf(n)}
+	op := toolpath.Operation{Cut: c.Number, Of: c.Name, Name: c.Name, Tool: tool, Speed: cut.speed.Value, DepthBy: b.by, Wall: wallOf(n), Warns: cut.warns(c.Name)}
 	if n.Has("screw") {
 		t, err := trade.ThreadNamed(n.Text("screw"))
 		if err != nil {
 			n.Fault("screw", "%s", err)
 			return nil
 		}
-		op.Screw = &toolpath.Screw{Name: t.Name, Head: max(t.Head.Across, t.Head.Corners, t.Head.KeyRoom), High: t.Head.High, Sunk: true}
-		if w := n.Length("diameter"); w < t.Head.SpotBare {
-			n.Fault("diameter", "%s is less than the %s that the handbook gives a spot face for the head of %s (%s)", w, t.Head.SpotBare, t.Name, t.Head.Source)
+		head, ok := headOf(n, t)
+		if !ok {
+			return nil
+		}
+		op.Screw = &toolpath.Screw{Name: t.Name, Head: max(head.Across, head.Corners), Room: max(head.Across, head.Corners, head.KeyRoom), High: head.High, Sunk: true}
+		if w := n.Length("diameter"); w < head.SpotBare {
+			n.Fault("diameter", "%s is less than the %s that the handbook gives a spot face for the head of %s (%s)", w, head.SpotBare, t.Name, head.Source)
 			return nil
 		}
 	}
@@ -61,7 +66,7 @@ func (b *bench) spotFace(c job.Cut) error {
 		h.Shoulder = b.grid.Round(solid.Z, top-n.Length("deep"), measure.Ceil)
 		h.Tip = h.Shoulder
 		if op.Screw != nil {
-			h.Screw = op.Screw.Head
+			h.Screw = op.Screw.Room
 		}
 		op.Makes = append(op.Makes, h)
 		pass, err := b.sink(fmt.Sprintf("face %d of %d", i+1, len(at)), tool, cut, h)
@@ -71,12 +76,14 @@ func (b *bench) spotFace(c job.Cut) error {
 		}
 		op.Passes = append(op.Passes, pass)
 	}
+	cut.roundArcs(b, n, tool, op.Passes)
+	op.Facts = cut.facts(b.machine.Units)
 	if ring := n.Length("diameter") - tool.Measured; ring > 0 {
 		op.Facts = append(op.Facts, toolpath.Fact{Name: "circle", Value: "centre on " + ring.Both(), From: measure.Derived,
 			Source: fmt.Sprintf("a hole of %s less the cutter's %s; it is cleared from the middle, so no slug is left", n.Length("diameter"), tool.Measured)})
 	}
 	op.Facts = append(op.Facts, toolpath.Fact{Name: "deep", Value: n.Length("deep").Both(), From: measure.Given, Source: n.At("deep").String()})
-	wall := thinnest(n.Length("diameter"))
+	wall := trade.LeastWall(n.Length("diameter"))
 	if op.Wall != nil {
 		wall = *op.Wall
 	}

@@ -90,3 +90,9 @@ func ArcFeed(feed measure.Feed, round, d measure.Length, inside bool) measure.Fe
 	}
 	return min(of(int64(round+d), int64(round)), most)
 }
+
+// ArcRule is how [ArcFeed] goes, in words, with its source.
+func ArcRule() string {
+	r := book().arc
+	return fmt.Sprintf("so that the edge keeps its bite, from %s to %s of the feed (%s)", r.least, r.most, r.rests())
+}

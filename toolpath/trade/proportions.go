@@ -34,6 +34,7 @@ var proportionsTable = &form.Table{
 		oneRow("wall", "metal between holes", small("least", "at the least"), share("of_least", "of the smaller diameter")),
 		oneRow("least_thread", "thread that a screw finds", share("of_major", "of the major diameter"), share("threads", "whole threads")),
 		oneRow("most_thread", "thread beyond which more gains nothing", share("of_major", "of the major diameter")),
+		oneRow("deep_hole", "depth of a drilled hole", share("warn", "diameters: told past this")),
 		oneRow("into_packing", "an end mill that goes through", small("low", "at the least"), small("high", "at the most")),
 	},
 }
@@ -134,10 +135,16 @@ func Oversize(d measure.Length) measure.Figure[measure.Length] {
 // is the smaller diameter: the less of a length and a share, rounded up to a tenth
 // of a nanometre.
 func LeastWall(d measure.Length) measure.Figure[measure.Length] {
+	l, r, source := WallRule()
+	return measure.Figure[measure.Length]{Value: min(l, r.Of(d, measure.Ceil)), From: measure.Handbook, Source: source}
+}
+
+// WallRule is what [LeastWall] goes by: the length, the share, and their source.
+func WallRule() (most measure.Length, share measure.Ratio, source string) {
 	b := proportions()
 	n := b.nodes["wall"]
-	l, r := n.Length("least"), n.Number("of_least")
-	return b.figure("wall", min(l, r.Of(d, measure.Ceil)), "wall: %s or %s of the smaller diameter, the less", l, r)
+	most, share = n.Length("least"), n.Number("of_least")
+	return most, share, b.figure("wall", most, "wall: %s or %s of the smaller diameter, the less", most, share).Source
 }
 
 // LeastThread is the thread that a screw must find at the least: its major
@@ -165,4 +172,12 @@ func IntoPacking() (low, high measure.Figure[measure.Length]) {
 	n := b.nodes["into_packing"]
 	return b.figure("into_packing", n.Length("low"), "into the packing, at the least"),
 		b.figure("into_packing", n.Length("high"), "into the packing, at the most")
+}
+
+// DeepHole is the depth of a hole past which a drill of diameter d is told to wander, so
+// that a short one begins it, rounded down to a tenth of a nanometre.
+func DeepHole(d measure.Length) measure.Figure[measure.Length] {
+	b := proportions()
+	r := b.nodes["deep_hole"].Number("warn")
+	return b.figure("deep_hole", r.Of(d, measure.Floor), "depth of a hole: %s D of its drill", r)
 }

@@ -59,3 +59,26 @@ func TestBadProportions(t *testing.T) {
 		}
 	}
 }
+
+// A hole of a 2.4 drill is told past 24; the rule for walls is the one that they go by,
+// and every title stands once, the longer before those that it begins with.
+func TestRulesAndTitles(t *testing.T) {
+	if d := DeepHole(2400 * um); d.Value != 24*mm || !strings.Contains(d.Source, "10 D of its drill (chosen by Deep-hole article)") {
+		t.Errorf("deep hole: %v", d)
+	}
+	most, share, source := WallRule()
+	if most != mm || share.Of(mm, measure.Ceil) != mm/2 || source != LeastWall(mm).Source || !strings.Contains(source, "(from memory)") {
+		t.Errorf("wall: %s, %s, %s", most, share, source)
+	}
+	seen := map[string]bool{}
+	last := ""
+	for _, title := range Titles() {
+		if seen[title] || last != "" && len(title) > len(last) || strings.Contains(title, ";") || strings.Contains(title, "from memory") {
+			t.Errorf("%q comes after %q", title, last)
+		}
+		seen[title], last = true, title
+	}
+	if !seen["ISO 273 clearance table"] || len(seen) < 40 {
+		t.Errorf("%d titles", len(seen))
+	}
+}

@@ -5,6 +5,8 @@ import (
 	"strings"
 	"sync"
 
+	"golang.org/x/exp/slices"
+
 	"stopshort/toolpath/form"
 	"stopshort/toolpath/measure"
 )
@@ -31,7 +33,9 @@ type Row struct {
 //go:embed cutting.toml
 var cuttingFile []byte
 
-// rests is the row's source, and that its figure was chosen where it was.
+// Rests is the row's source, and that its figure was chosen where it was.
+func (r Row) Rests() string { return r.rests() }
+
 func (r Row) rests() string {
 	if r.Basis == Chosen {
 		return "chosen by " + r.Source
@@ -314,6 +318,23 @@ func fraction(rows []fractionRow, material string, d measure.Length) (fractionRo
 func plain(name string) string {
 	name = strings.NewReplacer("-", " ", "_", " ").Replace(strings.ToLower(name))
 	return strings.Join(strings.Fields(name), " ")
+}
+
+// Titles is the title of every source that a row of the handbook names, once each,
+// the longest first, so that one that begins with another is found whole.
+func Titles() (titles []string) {
+	for _, r := range Rows() {
+		if r.Basis != Published && r.Basis != Chosen {
+			continue
+		}
+		for _, t := range strings.Split(r.Source, "; ") {
+			if !slices.Contains(titles, t) {
+				titles = append(titles, t)
+			}
+		}
+	}
+	slices.SortStableFunc(titles, func(a, b string) int { return len(b) - len(a) })
+	return titles
 }
 
 // Rows is every row of the handbook, for a reader who wants to see the sources.

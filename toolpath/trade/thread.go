@@ -24,6 +24,7 @@ type Thread struct {
 	Base   measure.Ratio  // pitches that are a hundred per cent of the thread
 	Source string         // of pitch and diameter
 	Rests  Row            // the row that has them
+	Form   Row            // the row that has angle and base
 
 	Tap   measure.Figure[measure.Length] // the usual tapping drill
 	Clear measure.Figure[measure.Length] // the usual clearance drill: medium, or free where no medium one is known
@@ -157,7 +158,7 @@ func figures(name string) string {
 func (b *threadBook) thread(r threadRow) Thread {
 	t := Thread{Name: r.name, Series: r.series, Lead: r.lead, Pitch: r.pitch, Major: r.major, Source: r.Source, Rests: r.Row}
 	if s, ok := b.seriesOf(r.series); ok {
-		t.Angle, t.Base = s.angle, s.full
+		t.Angle, t.Base, t.Form = s.angle, s.full, s.Row
 		t.Minor = (r.major - s.minor.Of(r.pitch, measure.Ceil)).Round(2, measure.Floor)
 	}
 	take := func(rows []holeRow, fit, hole, whose, what string) *measure.Figure[measure.Length] {

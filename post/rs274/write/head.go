@@ -26,6 +26,7 @@ func (w *writer) head(p toolpath.Program, m *machines.Machine) error {
 		"GO BY THE MACHINE MANUAL AND LOCAL RULES.",
 		"IF IN DOUBT ASK SOMEONE COMPETENT.",
 		"DRY RUN ABOVE THE WORK FIRST. GUARD ON. EYES PROTECTED.")
+	facts = append(facts, w.whence(p)...)
 	for _, f := range facts {
 		if err := w.comment(f); err != nil {
 			return err

@@ -1,0 +1,94 @@
+package recipe
+
+import (
+	"fmt"
+
+	"stopshort/toolpath"
+	"stopshort/toolpath/form"
+	"stopshort/toolpath/measure"
+	"stopshort/toolpath/trade"
+)
+
+// headKey says which head the screw has.
+var headKey = form.Key{Name: "head", Kind: form.Word, Choices: []string{trade.SocketCap, trade.Hexagon, trade.Round}, Says: "the usual one of the screw", Help: "the screw's head: its room and its key's"}
+
+// headOf is the screw's head as the job says, else the usual one.
+func headOf(n *form.Node, t trade.Thread) (trade.Head, bool) {
+	if n.Word("head") == "" {
+		return t.Head, true
+	}
+	h, err := t.HeadShaped(n.Word("head"))
+	if err != nil {
+		n.Fault("head", "%s", err)
+		return h, false
+	}
+	return h, true
+}
+
+// threadLeft is how much of the full thread a tapping drill leaves.
+type threadLeft struct {
+	fact    toolpath.Fact
+	warning string
+}
+
+// leaves tells how much of the full thread a tapping drill leaves; it adds a fault
+// where the thread would strip or the tap break.
+func (x *bolt) leaves(tool toolpath.Cutter) (left threadLeft, ok bool) {
+	t := x.thread
+	f := t.FullThread(tool.Measured, x.material.Tough)
+	if f.Refused != "" {
+		x.node.Fault("drill", "tool %d is %s and the handbook has %s for %s (%s): %s: give that drill",
+			tool.Number, tool.Measured, t.Tap.Value, t.Name, t.Tap.Source, f.Refused)
+		return left, false
+	}
+	left.fact = toolpath.Fact{Name: "thread", Value: f.Text + " of full", From: measure.Derived,
+		Source: fmt.Sprintf("%s less the drill, over %s; the handbook's drill is %s (%s)", t.Major, f.Base, t.Tap.Value, t.Tap.Source)}
+	if f.Warning != "" {
+		left.warning = fmt.Sprintf("a drill of %s leaves %s of the full thread of %s, %s", tool.Measured, f.Text, t.Name, f.Warning)
+	}
+	return left, true
+}
+
+// passes adds a fault where a clearance drill is not the handbook's for the screw, by
+// more than a twentieth of its diameter: the screw would not pass, or would stand
+// loose.
+func (x *bolt) passes(tool toolpath.Cutter) bool {
+	t := x.thread
+	low, high := t.Clear.Value, t.Clear.Value
+	for _, c := range []*figure{t.ClearClose, t.ClearMedium, t.ClearFree} {
+		if c != nil {
+			low, high = min(low, c.Value), max(high, c.Value)
+		}
+	}
+	low, high = max(low-low/20, t.Major), high+high/20
+	if d := tool.Diameter; d > low && d <= high {
+		return true
+	}
+	x.node.Fault("clear", "tool %d is %s and the handbook has %s for %s (%s): give that drill",
+		tool.Number, tool.Diameter, t.Clear.Value, t.Name, t.Clear.Source)
+	return false
+}
+
+// edge is what edge distance is asked of an operation's holes: of the screw's
+// diameter, and of a tapped hole three pitches beyond its thread.
+func (x *bolt) edge(op toolpath.Operation) *toolpath.EdgeRule {
+	e := trade.EdgeDistance(x.thread.Major)
+	rule := &toolpath.EdgeRule{Warn: e.Warn, Stop: e.Stop}
+	if len(op.Makes) > 0 && op.Makes[0].Thread > 0 {
+		if t := trade.TappedEdge(x.thread.Major, x.thread.Pitch); t.Value > rule.Stop.Value {
+			rule.Stop = t
+		}
+	}
+	return rule
+}
+
+// runsOut tells what a blind hole's tap leaves unfinished.
+func (x *bolt) runsOut(holes []toolpath.Hole) []toolpath.Fact {
+	r, err := trade.RunOutOf(x.node.Word("tap"))
+	if err != nil || holes[0].Through {
+		return nil
+	}
+	room := holes[0].ThreadTo - holes[0].Shoulder
+	return []toolpath.Fact{{Name: "run-out", Value: room.Both(), From: measure.Derived,
+		Source: rests(fmt.Sprintf("full diameter beyond the thread; a %s tap wants %s pitches, %s at least", r.Tap, r.Usual, r.Least), r.Row)}}
+}

@@ -1,0 +1,26 @@
+package recipe
+
+import (
+	"fmt"
+
+	"stopshort/toolpath"
+	"stopshort/toolpath/measure"
+)
+
+// facts tells where the set-up's own figures come from: its zero, its touching place,
+// its clearance plane.
+func (b *bench) facts() {
+	n, zero := b.setup.Node, b.setup.Frame.Zero
+	add := func(name, value string, from measure.Origin, source string) {
+		b.out.Facts = append(b.out.Facts, toolpath.Fact{Name: name, Value: value, From: from, Source: source})
+	}
+	add("zero", fmt.Sprintf("%s %s %s in the part", b.number(zero.X), b.number(zero.Y), b.number(zero.Z)), measure.Given, n.At("zero").String())
+	add("touch", fmt.Sprintf("X %s, Y %s", b.number(b.setup.Touch[0]), b.number(b.setup.Touch[1])), measure.Given, n.At("touch_at").String())
+	add("face", "at "+b.number(b.out.Top), measure.Derived, "the metal's top where it is touched")
+	if b.setup.Clearance != nil {
+		add("clear", "at "+b.number(b.out.Clearance), measure.Given, n.At("clearance").String())
+		return
+	}
+	add("clear", "at "+b.number(b.out.Clearance), measure.Derived,
+		fmt.Sprintf("%s over the highest of metal and holding, up to the next half millimetre", overTop))
+}

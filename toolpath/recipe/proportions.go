@@ -1,0 +1,52 @@
+package recipe
+
+import (
+	"fmt"
+
+	"stopshort/toolpath"
+	"stopshort/toolpath/measure"
+	"stopshort/toolpath/trade"
+)
+
+// wallRule is the handbook's least wall, for the judge.
+func wallRule() toolpath.WallRule {
+	most, share, source := trade.WallRule()
+	return toolpath.WallRule{Most: most, Share: share, Source: source}
+}
+
+// asked gives operations the handbook's rules for their cutters.
+func asked(ops []toolpath.Operation) {
+	for i := range ops {
+		op := &ops[i]
+		op.Book.Wall = wallRule()
+		op.Book.Oversize = trade.Oversize(op.Tool.Measured)
+		if op.Tool.Kind == toolpath.Drill {
+			op.Book.StickOut = trade.StickOut(op.Tool.Diameter)
+		} else {
+			op.Book.Oversize.Value = 0
+		}
+	}
+}
+
+// deepSlot asks of a slot what the handbook says of its depth, and tells the operator
+// where chips no longer come out of it by themselves. deep is from the metal's top.
+func (b *bench) deepSlot(op *toolpath.Operation, deep measure.Length) {
+	d := trade.SlotDepths(op.Tool.Diameter)
+	op.Book.SlotWarn, op.Book.SlotStop = d.Warn, d.Stop
+	switch {
+	case deep >= d.Clear.Value:
+		b.out.Head = append(b.out.Head, op.Name+" is deep: stop after each pass and clear the chips")
+	case deep > d.Warn.Value:
+		b.out.Head = append(b.out.Head, op.Name+" is deep: keep the chips out of it")
+	}
+}
+
+// asWide is the warning of a slot that is cut as wide as its cutter though its width has
+// a tolerance: run-out and bend open it, and no pass goes along its walls.
+func (s *slot) asWide(p slotPath) []string {
+	if p.track.finish > 0 || !s.node.Set("width_over") {
+		return nil
+	}
+	return []string{fmt.Sprintf("%s: as wide as its cutter, with %s over: run-out and bend open it, and no pass goes along its walls; take a smaller cutter",
+		s.cut.Name, s.node.Length("width_over").Both())}
+}
