@@ -18,6 +18,7 @@ type Controller struct {
 	Cycles      []int          // drilling cycles by their G words: 73, 81, 82, 83; rising
 	PeckLift    measure.Length // how far over its last depth a peck of G83 comes down by rapid, and one of G73 lifts
 	ToolChange  string         // "files": one program for each tool; "pause": M0; "code": T and M6
+	Slots       int            // of its tool table: the highest T, H and D; nought is not known
 	ToolLengths bool           // G43 after a change by code: a table of the controller's holds each cutter's length
 	Comments    string         // "parentheses", "semicolon" or "none"
 	LineNumbers int            // their step; nought is none
@@ -54,6 +55,7 @@ var controllerTable = &form.Table{
 		{Name: "cycles", Kind: form.Counts, Says: "none: each move written out", Help: "drilling cycles it has, such as [81, 83]: of 73, 81, 82 and 83; one is written where it does just what the plan's moves do"},
 		{Name: "peck_lift", Kind: form.Length, Min: "0.25 mm", Max: "5 mm", Default: "0.010 in", Says: "0.010 in", Help: "how far over its last depth a peck of G83 comes down by a rapid, and one of G73 lifts: the controller's own figure"},
 		{Name: "tool_change", Kind: form.Word, Choices: []string{"files", "pause", "code"}, Default: "files", Help: "files: one program for each tool; pause: M0, the operator changes it and touches off; code: T and M6"},
+		{Name: "slots", Kind: form.Count, Min: "1", Max: "100000", Says: "not known, and no number is too large", Help: "how many tools its table holds: the highest number that T, H and D may have"},
 		{Name: "tool_lengths", Kind: form.Flag, Default: "false", Help: "with code: G43 and the tool's number after each change, its length in the controller's table; otherwise all are set to one length"},
 		{Name: "comments", Kind: form.Word, Choices: []string{"parentheses", "semicolon", "none"}, Default: "parentheses", Help: "how a comment is written"},
 		{Name: "line_numbers", Kind: form.Count, Min: "1", Max: "1000", Says: "none", Help: "the step from one line's number to the next; after 99999 they begin again"},
@@ -87,6 +89,9 @@ func readController(n *form.Node, u measure.Unit) *Controller {
 		LineNumbers: int(n.Count("line_numbers")), Percent: n.Flag("percent"),
 		Dwell: n.Word("dwell"), SpinUp: n.Time("spin_up"), End: n.Word("end"), NativeUnits: u,
 		LineLength: int(n.Count("line_length")), LineEnd: n.Word("line_end"), SetsSpindle: n.Flag("sets_spindle"),
+	}
+	if n.Has("slots") {
+		c.Slots = int(n.Count("slots"))
 	}
 	if c.SpinUp%(10*time.Millisecond) != 0 {
 		n.Fault("spin_up", "%s is too fine for a dwell: write whole hundredths of a second", measure.FormatTime(c.SpinUp))

@@ -42,6 +42,9 @@ func (m *Machine) controllerFacts() [][2]string {
 		change = "by T and M6; G43 takes each length from the controller's table"
 	}
 	add("tool change", "%s", change)
+	if c.Slots > 0 {
+		add("tool table", "%d: the highest T, H and D", c.Slots)
+	}
 	add("comments", "%s", map[string]string{"parentheses": "in parentheses", "semicolon": "behind a semicolon", "none": "none"}[c.Comments])
 	if c.LineNumbers > 0 {
 		add("line numbers", "in steps of %d", c.LineNumbers)

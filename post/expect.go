@@ -1,9 +1,37 @@
 package post
 
 import (
+	"stopshort/machines"
 	"stopshort/toolpath"
 	"stopshort/toolpath/measure"
 )
+
+// asked is what a program's text must read as on a machine: the plan's trace with the
+// length offsets and the coolant of the machine's dialect, and the state at the end:
+// every mode was said, and nothing is on.
+func asked(p toolpath.Program, m *machines.Machine) *toolpath.Trace {
+	t, c := Expect(p), m.Controller
+	var flows toolpath.Coolant
+	for _, word := range c.HeadWords {
+		switch word {
+		case "M7":
+			flows |= toolpath.Mist
+		case "M8":
+			flows |= toolpath.Flood
+		}
+	}
+	for i := range t.Steps {
+		s := &t.Steps[i]
+		if c.ToolLengths {
+			s.Offset = s.Tool
+		}
+		if changing := i > 0 && s.Op < 0 && s.Kind != toolpath.Dwell; !changing {
+			s.Coolant = flows
+		}
+	}
+	t.Left = toolpath.Left{Plane: toolpath.PlaneXY, Unit: c.NativeUnits.Size(), Stated: true}
+	return t
+}
 
 // Expect is the trace that a program's plan asks for: the lift to the clearance
 // plane, the wait for the spindle, every move of every pass, in order. The lines

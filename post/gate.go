@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"strings"
 
 	"stopshort/machines"
 	"stopshort/post/rs274/read"
@@ -50,7 +51,7 @@ func prove(p toolpath.Program, name string, m *machines.Machine, lift measure.Le
 	if lift > 0 {
 		written = raised(p, m, lift)
 	}
-	text, err := write.Program(written, m)
+	text, err := writer(written, m)
 	var long write.TooLong
 	if errors.As(err, &long) {
 		return nil, fmt.Errorf("%s: %w: give the machine's file a longer line_length or fewer places, or the set-up a zero nearer to the work", name, err)
@@ -58,22 +59,63 @@ func prove(p toolpath.Program, name string, m *machines.Machine, lift measure.Le
 	if err != nil {
 		return nil, &Fault{Name: name, Text: err.Error()}
 	}
-	trace, err := Reading(text, m)
-	if err != nil {
-		return nil, &Fault{Name: name, Text: "it does not read back: " + err.Error()}
-	}
-	if err := equal(Expect(p), lowered(trace, lift)); err != nil {
-		err.Name = name
-		return nil, err
+	trace, fault := holds(text, p, m, lift)
+	if fault != nil {
+		fault.Name = name
+		return nil, fault
 	}
 	return &Proven{Program: p, Name: name, Text: text.Bytes, Trace: trace, Lift: lift}, nil
+}
+
+// writer is what writes a program; tests put a faulty one in its place.
+var writer = write.Program
+
+// holds reads a text and holds it against its plan: steps, state and head.
+func holds(text write.Text, p toolpath.Program, m *machines.Machine, lift measure.Length) (*toolpath.Trace, *Fault) {
+	trace, err := Reading(text, m)
+	if err != nil {
+		return nil, &Fault{Text: "it does not read back: " + err.Error()}
+	}
+	if fault := equal(asked(p, m), lowered(trace, lift)); fault != nil {
+		return nil, fault
+	}
+	if fault := spans(text, trace); fault != nil {
+		return nil, fault
+	}
+	if lift > 0 {
+		p = raised(p, m, lift)
+	}
+	if fault := headSays(text.Bytes, p, m); fault != nil {
+		return nil, fault
+	}
+	return trace, nil
+}
+
+// spans asks that each operation's lines end with its last step: what is said of a
+// line is said of the right cut.
+func spans(text write.Text, trace *toolpath.Trace) *Fault {
+	last := map[int]int{}
+	for _, s := range trace.Steps {
+		last[s.Op] = s.Line
+	}
+	lines := strings.Split(string(text.Bytes), "\n")
+	for i, span := range text.Ops {
+		end := span.Last // but for the word that ends a cycle
+		for end > last[i] && end <= len(lines) && strings.HasSuffix(strings.TrimSpace(lines[end-1]), "G80") {
+			end--
+		}
+		if span.First > span.Last || last[i] != end || i > 0 && span.First <= text.Ops[i-1].Last {
+			return &Fault{Line: span.Last, Text: fmt.Sprintf("the lines %d to %d are not those of cut %d of the program", span.First, span.Last, i+1)}
+		}
+	}
+	return nil
 }
 
 // Reading is the trace of a text, each step with the operation it belongs to. A
 // text that is not plain is an error: one that leaves a move open, assumes
 // anything, or would be refused by a reader it is meant for.
 func Reading(text write.Text, m *machines.Machine) (*toolpath.Trace, error) {
-	reading, err := read.Read(bytes.NewReader(text.Bytes), readOptions(m))
+	reading, err := read.Read(bytes.NewReader(text.Bytes), ReadOptions(m))
 	if err != nil {
 		return nil, err
 	}
@@ -117,6 +159,9 @@ func equal(want, got *toolpath.Trace) *Fault {
 	if n := len(got.Steps); n > len(want.Steps) {
 		return &Fault{Line: got.Steps[len(want.Steps)].Line, Text: fmt.Sprintf("it has %d steps and the plan %d", n, len(want.Steps))}
 	}
+	if got.Left != want.Left {
+		return &Fault{Text: fmt.Sprintf("it ends in the state %+v, and the state to end in is %+v", got.Left, want.Left)}
+	}
 	return nil
 }
 
@@ -128,6 +173,9 @@ func said(s toolpath.Step) string {
 	}
 	if s.Time > 0 {
 		t += fmt.Sprintf(", %s", s.Time)
+	}
+	if s.Tool != 0 || s.Offset != 0 || s.Coolant != 0 {
+		t += fmt.Sprintf(", tool %d, length offset %d, %s", s.Tool, s.Offset, s.Coolant)
 	}
 	return t
 }

@@ -3,8 +3,6 @@ package post_test
 import (
 	"errors"
 	"math/rand/v2"
-	"os"
-	"strconv"
 	"testing"
 
 	"golang.org/x/exp/slices"
@@ -34,13 +32,7 @@ func TestOutlinesInTheHeightMap(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	jobs := 300 // OUTLINES=1000 was run once
-	if n, err := strconv.Atoi(os.Getenv("OUTLINES")); err == nil {
-		jobs = n
-	}
-	if testing.Short() {
-		jobs = 60
-	}
+	jobs := jobsFor(t, "OUTLINES", 300, 60)
 	count := map[string]int{}
 	slow, needless := 0.0, 0.0
 	var p plot

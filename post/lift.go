@@ -99,7 +99,7 @@ func lowered(t *toolpath.Trace, lift measure.Length) *toolpath.Trace {
 	if lift == 0 {
 		return t
 	}
-	out := &toolpath.Trace{Steps: slices.Clone(t.Steps), Ended: t.Ended}
+	out := &toolpath.Trace{Steps: slices.Clone(t.Steps), Ended: t.Ended, Left: t.Left}
 	for i := range out.Steps {
 		for _, p := range []*toolpath.Place{&out.Steps[i].From, &out.Steps[i].To} {
 			if p.Known[solid.Z] {

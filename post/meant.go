@@ -7,16 +7,6 @@ import (
 	"stopshort/post/rs274/read"
 )
 
-// readOptions are what a text for a machine does not say of itself.
-func readOptions(m *machines.Machine) read.Options {
-	c := m.Controller
-	return read.Options{
-		DwellMilliseconds: c.Dwell == "milliseconds",
-		ChangeAtStop:      c.ToolChange == "pause",
-		PeckLift:          c.PeckLift,
-	}
-}
-
 // MeantFor is the classes of reader that a program for a machine is meant for, and
 // no line of it may be refused by. In its plainest form that is all but C, which has
 // rules of its own on comments and on codes to a line. What a controller asks for

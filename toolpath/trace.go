@@ -28,10 +28,28 @@ type Step struct {
 	Line     int           // where it stands in the text, from 1
 	Op       int           // which operation of the program, from 0; -1 is none
 	Tool     int           // number of the tool that the text has put in; nought is none
+	Offset   int           // number of the length offset in force; nought is none
+	Coolant  Coolant       // what runs while the step lasts
 	// Slack is how far, on each axis, the true places may lie from From, To and
 	// every point of an arc about Centre: numbers finer than a tenth of a
 	// nanometre, and centres that were worked out from a radius. Nought is exact.
 	Slack measure.Length
+	// CentreSlack is how much of Slack is the centre's alone: it counts in the
+	// arc's plane and not across it.
+	CentreSlack measure.Length
+}
+
+// Coolant is which coolants run.
+type Coolant uint8
+
+// The coolants; both may run.
+const (
+	Mist Coolant = 1 << iota
+	Flood
+)
+
+func (c Coolant) String() string {
+	return [...]string{"no coolant", "mist", "flood", "mist and flood"}[c&(Mist|Flood)]
 }
 
 // ArcPlane is the plane in which an arc turns. The third axis goes evenly along it.
@@ -50,4 +68,16 @@ const (
 type Trace struct {
 	Steps []Step
 	Ended bool // the program came to its end word
+	Left  Left // of a text
+}
+
+// Left is the state in which a text's end finds a machine, before the end word does
+// what it does.
+type Left struct {
+	Speed   measure.Speed // of the spindle, if it turns
+	Coolant Coolant
+	Offset  int // number of the length offset in force
+	Plane   ArcPlane
+	Unit    measure.Length // of its numbers; nought was not said
+	Stated  bool           // plane, units, distance, feed mode, compensation, offset and zero were all said
 }

@@ -16,13 +16,19 @@ func checkCommand() *cobra.Command {
 	var machine, format string
 	var program programCall
 	c := &cobra.Command{
-		Use:   "check JOB\n  stopshort check --program FILE --stop Z [--clear Z] [--units mm|in]",
-		Short: "hold every limit of the job against its own programs, or any program against a stop",
+		Use: "check JOB\n  stopshort check JOB --program FILE [--setup N] [--tool T] [--machine M]\n" +
+			"  stopshort check --program FILE --stop Z [--clear Z] [--units mm|in] [--machine M]",
+		Short: "hold every limit of the job against its own programs or any other, or any program against a stop",
 		Long: `check plans the job, writes its programs in memory, reads them back and tells
 every limit: what is left, the least that may be left, the margin, and the
 margin when the machine's errors fall the wrong way. Nothing is written.
 
-With --program it reads any RS-274 program and tells whether it goes below a
+With JOB and --program the limits of one set-up are held against a program that
+anyone wrote for it. It may cut what the set-up's cuts make, and nothing else. The
+cutter is the job's tool that the program's T and M6 put in; --tool says it where the
+program does not.
+
+With --program alone it reads any RS-274 program and tells whether it goes below a
 stop: exit status 1 where it does, or where a rapid goes down below --clear; 3
 where something in it cannot be followed. Heights are the program's own Z.`,
 		Args: program.args,
@@ -30,8 +36,11 @@ where something in it cannot be followed. Heights are the program's own Z.`,
 			if format != "text" && format != "json" {
 				return fmt.Errorf("--format %q: write text or json", format)
 			}
-			if c.Flags().Changed("program") {
-				return program.run(c, format)
+			switch given := c.Flags().Changed("program"); {
+			case given && len(args) > 0:
+				return program.runJob(c, args[0], machine, format)
+			case given:
+				return program.run(c, machine, format)
 			}
 			w, err := through(args[0], machine)
 			if err != nil {
@@ -50,7 +59,7 @@ where something in it cannot be followed. Heights are the program's own Z.`,
 			return nil
 		},
 	}
-	c.Flags().StringVar(&machine, "machine", "", "machine's name or file (default: the job's own)")
+	c.Flags().StringVar(&machine, "machine", "", "machine's name or file (default: the job's own; a program alone needs none)")
 	c.Flags().StringVar(&format, "format", "text", "text or json")
 	program.flags(c)
 	return c
@@ -142,7 +151,11 @@ const plenty = 10 * measure.Millimetre
 // table is a row for each limit, by cut, and a line for those with plenty to
 // spare.
 func (w *work) table(b *strings.Builder, u measure.Unit, from *marks) {
-	fmt.Fprintf(b, "\n%-42s %9s %11s %-3s %9s %9s\n", "limit", "left", "never less", "", "margin", "at worst")
+	last := ""
+	if w.inLines {
+		last = "  and its line"
+	}
+	fmt.Fprintf(b, "\n%-42s %9s %11s %-3s %9s %9s%s\n", "limit", "left", "never less", "", "margin", "at worst", last)
 	var spare []string
 	rest := func() {
 		if len(spare) > 0 {
@@ -179,7 +192,7 @@ func (w *work) table(b *strings.Builder, u measure.Unit, from *marks) {
 		if unit != "" && (v.Unit != limit.Length || unit != u.String()) {
 			name += ", " + unit
 		}
-		line := fmt.Sprintf("  %-40s %9s %11s %-3s %9s %9s  %s", cutTo(name, 40), left, least, from.limit(v), margin, worst, state(v))
+		line := fmt.Sprintf("  %-40s %9s %11s %-3s %9s %9s  %s", cutTo(name, 40), left, least, from.limit(v), margin, worst, w.state(v))
 		if long := strings.LastIndex(line, ", "); len([]rune(line)) > widest && long > 0 {
 			line = line[:long] + "\n      " + line[long+2:]
 		}
@@ -189,15 +202,19 @@ func (w *work) table(b *strings.Builder, u measure.Unit, from *marks) {
 }
 
 // state is the judge's word for the table's last column.
-func state(v limit.Verdict) string {
+func (w *work) state(v limit.Verdict) string {
 	s := map[limit.State]string{limit.OK: "ok", limit.Warned: "warn", limit.Refused: "REFUSED", limit.Undecided: "TOO CLOSE"}[v.State]
 	if v.Accepted {
 		s = "accepted"
 	} else if v.Reason != "" {
 		s += ", " + v.Reason
 	}
-	if at := where(v); at != "" && v.State != limit.OK {
+	switch at := where(v); {
+	case at == "":
+	case v.State != limit.OK:
 		s += ", " + at
+	case w.inLines:
+		s += fmt.Sprintf(", %d", v.Where)
 	}
 	return s
 }

@@ -87,11 +87,23 @@ func (w *work) figures() []setupFigures {
 }
 
 func (w *work) json(out io.Writer) error {
-	r := report{Figures: w.figures(), Limits: []row{}, Marks: []mark{
+	e := json.NewEncoder(out)
+	e.SetIndent("", "  ")
+	return e.Encode(report{Figures: w.figures(), Limits: w.rows(), Marks: w.columns()})
+}
+
+// columns is where the figures of each row come from.
+func (w *work) columns() []mark {
+	return []mark{
 		{Name: "planned", From: "derived", Source: w.readFrom()},
 		{Name: "margin", From: "derived", Source: "planned less never_less"},
 		{Name: "margin_worst", From: "derived", Source: "margin less the shares"},
-	}}
+	}
+}
+
+// rows is the verdicts for a program.
+func (w *work) rows() []row {
+	rows := []row{}
 	for _, v := range w.Verdicts {
 		exact := v.Planned == v.High
 		row := row{
@@ -115,11 +127,9 @@ func (w *work) json(out io.Writer) error {
 		if v.File != "" && v.Where > 0 {
 			row.Where = v.File + " " + row.Where
 		}
-		r.Limits = append(r.Limits, row)
+		rows = append(rows, row)
 	}
-	e := json.NewEncoder(out)
-	e.SetIndent("", "  ")
-	return e.Encode(r)
+	return rows
 }
 
 // null stands where a figure has no meaning.

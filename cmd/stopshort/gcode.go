@@ -98,7 +98,18 @@ func (w *work) gcode(out string, given bool, stdout, stderr io.Writer) error {
 	for _, n := range names {
 		fmt.Fprintln(stdout, "wrote", n)
 	}
+	if t.Folder {
+		w.mixed(t.Path, stderr)
+	}
 	return err
+}
+
+// mixed tells of programs in the folder that are of another state of the job: a set of
+// two plans must not be run.
+func (w *work) mixed(folder string, stderr io.Writer) {
+	for _, l := range post.Leftovers(folder, w.job.Stem, w.job.Digest) {
+		fmt.Fprintf(stderr, "warning: %s is of job %s and not of this plan, job %s: remove it, so that nobody runs it\n", l.Name, l.Digest, w.job.Digest)
+	}
 }
 
 // spare keeps -o off the files that the programs are made from.

@@ -141,6 +141,9 @@ func (m *marks) sources(b *strings.Builder, indent string) {
 
 // readFrom is what the figures that are left were found in.
 func (w *work) readFrom() string {
+	if w.inLines {
+		return "from the program as it was read"
+	}
 	if len(w.Programs) > 0 {
 		return "from the programs as they read back from their own text"
 	}

@@ -101,7 +101,7 @@ func runs(j *job.Job, m *machines.Machine) error {
 	if err != nil {
 		return err
 	}
-	w := &work{j, m, m.Name, r}
+	w := &work{job: j, machine: m, named: m.Name, Result: r}
 	if bad := w.Refused(); len(bad) > 0 {
 		return w.refusal(bad)
 	}

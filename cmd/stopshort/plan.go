@@ -21,6 +21,7 @@ type work struct {
 	job     *job.Job
 	machine *machines.Machine
 	named   string // the machine's name or file, as it was asked for
+	inLines bool   // the table tells each limit's line
 	*post.Result
 }
 
@@ -29,6 +30,24 @@ func through(file, machine string) (*work, error) { return throughLifted(file, m
 
 // throughLifted is through for a dry run that is lifted: nought is none.
 func throughLifted(file, machine string, lift measure.Length) (*work, error) {
+	w, err := planned(file, machine)
+	if err != nil {
+		return nil, err
+	}
+	r, err := post.Through(w.Plan, w.job.Stem, w.machine)
+	if lift > 0 {
+		r, err = post.ThroughLifted(w.Plan, w.job.Stem, w.machine, lift)
+	}
+	if err != nil {
+		return nil, err
+	}
+	w.Result = r
+	return w, w.accept()
+}
+
+// planned loads a job and plans it for a machine; no program is written and no limit
+// held yet.
+func planned(file, machine string) (*work, error) {
 	j, err := job.Load(file, recipe.Tables())
 	if err != nil {
 		return nil, err
@@ -57,15 +76,7 @@ func throughLifted(file, machine string, lift measure.Length) (*work, error) {
 	if err != nil {
 		return nil, err
 	}
-	r, err := post.Through(p, j.Stem, m)
-	if lift > 0 {
-		r, err = post.ThroughLifted(p, j.Stem, m, lift)
-	}
-	if err != nil {
-		return nil, err
-	}
-	w := &work{j, m, name, r}
-	return w, w.accept()
+	return &work{job: j, machine: m, named: name, Result: &post.Result{Plan: p}}, nil
 }
 
 // accept marks the warnings that the job takes on. A name that is no limit's is

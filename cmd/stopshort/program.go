@@ -4,10 +4,13 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"strconv"
 	"strings"
 
 	"github.com/spf13/cobra"
 
+	"stopshort/machines"
+	"stopshort/post"
 	"stopshort/post/rs274/read"
 	"stopshort/post/rs274/survey"
 	"stopshort/toolpath"
@@ -18,25 +21,36 @@ import (
 // programCall is check --program as it was asked for.
 type programCall struct {
 	file, stop, clear, units string
+	setup, tool              string // with a job
 }
 
 // flags adds the flags of check that are for a program.
 func (p *programCall) flags(c *cobra.Command) {
-	c.Flags().StringVar(&p.file, "program", "", "RS-274 program to hold against --stop in a job's place; - is standard input")
+	c.Flags().StringVar(&p.file, "program", "", "RS-274 program to hold against --stop, or against JOB's set-up; - is standard input")
 	c.Flags().StringVar(&p.stop, "stop", "", "with --program: the height below which nothing may go, as \"-6 mm\"")
 	c.Flags().StringVar(&p.clear, "clear", "", "with --program: the height below which no rapid may go down")
 	c.Flags().StringVar(&p.units, "units", "", "with --program: mm or in, for a program that names neither")
+	c.Flags().StringVar(&p.setup, "setup", "", "with JOB and --program: the set-up, by number or name (default: the only one)")
+	c.Flags().StringVar(&p.tool, "tool", "", "with JOB and --program: the cutter, by its number in the job (default: by T and M6, or the only one)")
 }
 
 // args is what may stand beside the flags.
 func (p *programCall) args(c *cobra.Command, args []string) error {
 	if c.Flags().Changed("program") {
+		if p.file == "" {
+			return fmt.Errorf("--program is empty: name a file, or - for standard input")
+		}
 		if len(args) > 0 {
-			return fmt.Errorf("%q is left over: a program is held against --stop, without a job", args[0])
+			return one("JOB")(c, args)
+		}
+		for _, flag := range []string{"setup", "tool"} {
+			if c.Flags().Changed(flag) {
+				return fmt.Errorf("--%s is for a program that is held against a job: write stopshort check JOB --program", flag)
+			}
 		}
 		return nil
 	}
-	for _, flag := range []string{"stop", "clear", "units"} {
+	for _, flag := range []string{"stop", "clear", "units", "setup", "tool"} {
 		if c.Flags().Changed(flag) {
 			return fmt.Errorf("--%s is for a program: name it with --program", flag)
 		}
@@ -45,10 +59,19 @@ func (p *programCall) args(c *cobra.Command, args []string) error {
 }
 
 // run surveys the program and tells what it found.
-func (p *programCall) run(c *cobra.Command, format string) error {
+func (p *programCall) run(c *cobra.Command, machine, format string) error {
 	asked, options, err := p.asked(c)
 	if err != nil {
 		return err
+	}
+	if c.Flags().Changed("machine") { // its dwells and its tool table
+		m, err := machines.Find(machine)
+		if err != nil {
+			return err
+		}
+		units := options.Units
+		options = post.ReadOptions(m)
+		options.Units = units
 	}
 	r, err := p.survey(c, options, asked)
 	if err != nil {
@@ -72,11 +95,8 @@ func (p *programCall) run(c *cobra.Command, format string) error {
 
 // asked reads the flags.
 func (p *programCall) asked(c *cobra.Command) (a survey.Asked, o read.Options, err error) {
-	if c.Flags().Changed("machine") {
-		return a, o, fmt.Errorf("--machine is for a job: a program is held against --stop")
-	}
 	if p.stop == "" {
-		return a, o, fmt.Errorf("--stop is missing: write the height below which nothing may go, as --stop \"-6 mm\"")
+		return a, o, fmt.Errorf("--stop is missing: write the height below which nothing may go, as --stop \"-6 mm\", or a job to hold the program against")
 	}
 	height := func(flag, text string) (measure.Length, error) {
 		l, err := measure.ParseLength(text, measure.NoUnit)
@@ -99,37 +119,50 @@ func (p *programCall) asked(c *cobra.Command) (a survey.Asked, o read.Options, e
 		}
 		a.Clear = &l
 	}
+	o, err = p.unitsOf(c)
+	return a, o, err
+}
+
+// unitsOf reads --units.
+func (p *programCall) unitsOf(c *cobra.Command) (o read.Options, err error) {
 	if c.Flags().Changed("units") {
-		u, err := measure.ParseUnits(p.units)
-		if err != nil {
-			return a, o, fmt.Errorf("--units: %w", err)
+		if o.Units, err = measure.ParseUnits(p.units); err != nil {
+			return o, fmt.Errorf("--units: %w", err)
 		}
-		o.Units = u
 	}
-	return a, o, nil
+	return o, nil
 }
 
 // survey reads the program to its end.
 func (p *programCall) survey(c *cobra.Command, o read.Options, a survey.Asked) (*survey.Report, error) {
-	in, size := c.InOrStdin(), int64(0)
-	if p.file != "-" {
-		f, err := os.Open(p.file)
-		if err != nil {
-			return nil, err
-		}
-		defer f.Close()
-		if info, err := f.Stat(); err == nil && info.Mode().IsRegular() {
-			size = info.Size()
-		}
-		in = f
+	in, done, err := p.open(c)
+	if err != nil {
+		return nil, err
 	}
-	watch := newProgress(in, size, c.ErrOrStderr())
-	defer watch.done()
-	r, err := survey.Run(watch, o, a)
+	defer done()
+	r, err := survey.Run(in, o, a)
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", p.name(), err)
 	}
 	return r, nil
+}
+
+// open is the program's text; on a terminal it tells how far it is read.
+func (p *programCall) open(c *cobra.Command) (in io.Reader, done func(), err error) {
+	if p.file == "-" {
+		watch := newProgress(c.InOrStdin(), 0, c.ErrOrStderr())
+		return watch, watch.done, nil
+	}
+	f, err := os.Open(p.file)
+	if err != nil {
+		return nil, nil, err
+	}
+	size := int64(0)
+	if info, err := f.Stat(); err == nil && info.Mode().IsRegular() {
+		size = info.Size()
+	}
+	watch := newProgress(f, size, c.ErrOrStderr())
+	return watch, func() { watch.done(); f.Close() }, nil
 }
 
 // name is the program's for a person.
@@ -203,27 +236,57 @@ func (p *programCall) text(out io.Writer, r *survey.Report) error {
 
 // notes is what there is to say of lines.
 func (p *programCall) notes(b *strings.Builder, r *survey.Report) {
-	list := func(head string, tallies []survey.Tally, by bool) {
-		if len(tallies) == 0 {
-			return
-		}
-		fmt.Fprintf(b, "\n%s\n", head)
-		for _, t := range tallies {
-			text := t.Text()
-			if t.Count > 1 {
-				text += fmt.Sprintf(" (%d times)", t.Count)
-			}
-			if by {
-				text = fmt.Sprintf("%-10s %-9s %s", t.First.Classes(), t.First.ID(), wrapped(text, 34, 64))
-			} else {
-				text = wrapped(text, 14, 84)
-			}
-			fmt.Fprintf(b, "  line %-6d %s\n", t.First.Line, text)
-		}
+	rowsOf(b, "not proved, by the first line of each kind", asSayings(r.NotProved))
+	rowsOf(b, "the above holds if", asSayings(r.Assumed))
+	findings(b, r.Findings)
+}
+
+// saying is a row of what there is to say of lines: the first line, and how often.
+type saying struct {
+	line, count int
+	text        string
+}
+
+func asSayings(tallies []survey.Tally) (out []saying) {
+	for _, t := range tallies {
+		out = append(out, saying{t.First.Line, t.Count, t.Text()})
 	}
-	list("not proved, by the first line of each kind", r.NotProved, false)
-	list("the above holds if", r.Assumed, false)
-	list("who would refuse it: class of reader, rule (R is the reference interpreter)", r.Findings, true)
+	return out
+}
+
+// times is the text with how often it holds.
+func (t saying) times() string {
+	if t.count > 1 {
+		return fmt.Sprintf("%s (%d times)", t.text, t.count)
+	}
+	return t.text
+}
+
+// rowsOf writes a head and its rows, where there are any.
+func rowsOf(b *strings.Builder, head string, rows []saying) {
+	if len(rows) == 0 {
+		return
+	}
+	fmt.Fprintf(b, "\n%s\n", head)
+	for _, t := range rows {
+		at := "line " + strconv.Itoa(t.line)
+		if t.line == 0 {
+			at = "all of it"
+		}
+		fmt.Fprintf(b, "  %-11s %s\n", at, wrapped(t.times(), 14, 84))
+	}
+}
+
+// findings writes who would refuse which line.
+func findings(b *strings.Builder, tallies []survey.Tally) {
+	if len(tallies) == 0 {
+		return
+	}
+	fmt.Fprintf(b, "\nwho would refuse it: class of reader, rule (R is the reference interpreter)\n")
+	for i, t := range asSayings(tallies) {
+		n := tallies[i].First
+		fmt.Fprintf(b, "  line %-6d %-10s %-9s %s\n", t.line, n.Classes(), n.ID(), wrapped(t.times(), 34, 64))
+	}
 }
 
 // at is a step's line, its kind and where it goes to.

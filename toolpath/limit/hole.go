@@ -40,27 +40,16 @@ func (j *Judge) inHole(op toolpath.Operation, p piece, s toolpath.Step) {
 			m.in, m.on = i, true
 		}
 	}
-	size := j.at(op, "hole, each side", Length, nought, "take a smaller cutter, or stay over the hole's axis")
+	size := j.at(op, holeSide, Length, nought, sideAdvice)
 	if !m.on {
 		size.meet(int64(-solid.Far), int64(-solid.Far), nil, j.here(line))
 		return
 	}
 	h := op.Makes[m.in]
-	r := op.Tool.Teeth().LowRadius
 	z := min(p.from.Z, p.to.Z)
-	if up := h.At.Z - z; op.Tool.Point > 0 && up < op.Tool.Point { // the point has not gone in whole
-		r = max(r.MulDiv(int64(max(up, 0)), int64(op.Tool.Point), measure.Ceil), 0)
-	}
-	away := max(hypotUp(p.from.X-h.At.X, p.from.Y-h.At.Y), hypotUp(p.to.X-h.At.X, p.to.Y-h.At.Y)) + p.grow
-	if s.Kind == toolpath.Arc && s.Centre.X == h.At.X && s.Centre.Y == h.At.Y {
-		away = radiusUp(s) // about the hole's own axis, so no bulge counts
-	}
-	room := int64(h.Diameter/2 - r - away)
-	size.meet(room, room, nil, j.here(line))
-	// With its tip no lower and its full diameter beginning no lower than the
-	// hole's, a point is nowhere outside the hole's: both cones are straight.
-	deep := int64(min(z-h.Tip, z+op.Tool.Point-h.Shoulder))
-	j.at(op, "hole depth, to the tip", Length, nought, "cut less deep").meet(deep, deep, nil, j.here(line))
+	room, deep := holeRoom(h, p, s, op.Tool)
+	size.meet(int64(room), int64(room), nil, j.here(line))
+	j.at(op, holeDeep, Length, nought, deepAdvice).meet(int64(deep), int64(deep), nil, j.here(line))
 	if low, ok := m.floor[m.in]; !ok || z < low {
 		m.floor[m.in] = z
 	}
@@ -68,6 +57,30 @@ func (j *Judge) inHole(op toolpath.Operation, p piece, s toolpath.Step) {
 		m.told[m.in] = true
 		j.hole(op, h, line)
 	}
+}
+
+// The two sizes of a hole that a cut must stay inside of.
+const (
+	holeSide   = "hole, each side"
+	sideAdvice = "take a smaller cutter, or stay over the hole's axis"
+	holeDeep   = "hole depth, to the tip"
+	deepAdvice = "cut less deep"
+)
+
+// holeRoom is the room that a stretch has in a hole, aside and down.
+func holeRoom(h toolpath.Hole, p piece, s toolpath.Step, tool toolpath.Cutter) (side, deep measure.Length) {
+	r := tool.Teeth().LowRadius
+	z := min(p.from.Z, p.to.Z)
+	if up := h.At.Z - z; tool.Point > 0 && up < tool.Point { // the point has not gone in whole
+		r = max(r.MulDiv(int64(max(up, 0)), int64(tool.Point), measure.Ceil), 0)
+	}
+	away := max(hypotUp(p.from.X-h.At.X, p.from.Y-h.At.Y), hypotUp(p.to.X-h.At.X, p.to.Y-h.At.Y)) + p.grow
+	if s.Kind == toolpath.Arc && s.Plane == toolpath.PlaneXY && s.Centre.X == h.At.X && s.Centre.Y == h.At.Y {
+		away = radiusUp(s) + 2*s.Slack // about the hole's own axis, so no bulge counts
+	}
+	// With its tip no lower and its full diameter beginning no lower than the
+	// hole's, a point is nowhere outside the hole's: both cones are straight.
+	return h.Diameter/2 - r - away, min(z-h.Tip, z+tool.Point-h.Shoulder)
 }
 
 // finishHoles asks that every hole of the operation in hand came to its depth:

@@ -17,17 +17,7 @@ func (j *Judge) keepIn(op toolpath.Operation, l *toolpath.Limit, p piece, s tool
 		t.meet(int64(left), int64(left), j.errorsAlong(dir, p.sweep(teeth)), j.here(s.Line))
 		return
 	}
-	var room solid.ChannelRoom
-	if s.Kind == toolpath.Arc {
-		// The whole arc lies in a disc about its centre; for a round end that
-		// is as good as the arc itself.
-		teeth.LowRadius += radiusUp(s)
-		teeth.HighRadius = teeth.LowRadius
-		c := s.Centre.With(solid.Z, min(s.From.Z, s.To.Z))
-		room = l.Channel.Inside(teeth, c, c)
-	} else {
-		room = l.Channel.Inside(teeth, p.from, p.to)
-	}
+	room := roomIn(*l.Channel, p, s, teeth)
 	left, do, errors := room.Side, "take a smaller cutter, or widen the slot", j.widthErrors()
 	switch l.Size {
 	case toolpath.SlotEnd:
@@ -39,6 +29,23 @@ func (j *Judge) keepIn(op toolpath.Operation, l *toolpath.Limit, p piece, s tool
 		errors = nil
 	}
 	j.at(op, l.Name, Length, l.NeverLess, do).meet(int64(left), int64(left), errors, j.here(s.Line))
+}
+
+// roomIn is the room that a stretch of a step has in a channel.
+func roomIn(c solid.Channel, p piece, s toolpath.Step, teeth solid.Part) solid.ChannelRoom {
+	if s.Kind == toolpath.Arc && s.Plane == toolpath.PlaneXY {
+		// The whole arc lies in a disc about its centre; for a round end that
+		// is as good as the arc itself.
+		teeth.LowRadius += radiusUp(s) + 2*s.Slack
+		teeth.HighRadius = teeth.LowRadius
+		at := s.Centre.With(solid.Z, min(p.from.Z, p.to.Z, s.From.Z, s.To.Z))
+		return c.Inside(teeth, at, at)
+	}
+	if s.Kind == toolpath.Arc || s.Slack > 0 { // else it is grown for its ends' rounding alone
+		teeth.LowRadius += p.grow
+		teeth.HighRadius = teeth.LowRadius
+	}
+	return c.Inside(teeth, p.from, p.to)
 }
 
 // radiusUp is the larger radius of an arc, rounded up.

@@ -45,12 +45,12 @@ func pieces(s toolpath.Step) []piece {
 	// way; a thousandth of a micrometre and 2 tenths are more than that for
 	// every r up to 100 m taken with the relative error of these functions,
 	// which is far below 1e-14.
-	grow := measure.Length(math.Ceil(r*t*t/8+math.Abs(ra-rb)+r*1e-12)) + 4
+	grow := measure.Length(math.Ceil(float64(float64(r*t)*t/8)+math.Abs(ra-rb)+float64(r*1e-12))) + 4
 	out := make([]piece, n)
 	at := s.From.Point
 	for k := range out {
 		f := float64(k+1) / float64(n)
-		a, rad := start+sweep*f, ra+(rb-ra)*f
+		a, rad := start+float64(sweep*f), ra+float64((rb-ra)*f)
 		next := solid.Point{
 			X: s.Centre.X + measure.Length(math.Round(rad*math.Cos(a))),
 			Y: s.Centre.Y + measure.Length(math.Round(rad*math.Sin(a))),

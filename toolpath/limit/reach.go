@@ -65,6 +65,11 @@ func (j *Judge) travels() {
 
 // rates holds spindle and feeds against what the machine has.
 func (j *Judge) rates(op toolpath.Operation, s toolpath.Step) {
+	j.spindle(op, s)
+	j.feeds(op, s)
+}
+
+func (j *Judge) spindle(op toolpath.Operation, s toolpath.Step) {
 	sp := j.machine.Spindle
 	room := min(s.Speed-sp.Low, sp.High-s.Speed)
 	do := fmt.Sprintf("the spindle has %s to %s", sp.Low, sp.High)
@@ -85,6 +90,9 @@ func (j *Judge) rates(op toolpath.Operation, s toolpath.Step) {
 		do = "the spindle must turn while the cutter is fed"
 	}
 	j.at(op, "spindle speed", Speed, nought, do).meetFigure(int64(room), s.Speed.String(), j.here(s.Line))
+}
+
+func (j *Judge) feeds(op toolpath.Operation, s toolpath.Step) {
 	f := j.machine.Feeds
 	left := int64(min(f.High-s.Feed, s.Feed-f.Low))
 	j.at(op, "feed", Feed, nought, fmt.Sprintf("the machine has %s to %s", f.Low, f.High)).meetFigure(left, s.Feed.String(), j.here(s.Line))

@@ -172,7 +172,9 @@ func (s *state) centre(letter byte, start measure.Length) (measure.Length, bool)
 	if slack > 0 {
 		// The radius that is taken from start to centre is then out by at most
 		// 2 (1 on each axis of the centre), so a point of the arc by at most 3.
+		ends := s.out.Slack - s.out.CentreSlack
 		s.out.Slack = max(s.out.Slack, s.slack()+3)
+		s.out.CentreSlack = s.out.Slack - ends
 	}
 	if !s.centresAbs {
 		v += start

@@ -98,6 +98,7 @@ func (s *state) obey() {
 	s.setFeed()
 	s.setTool()
 	s.setSpindle()
+	s.setCoolant()
 	if w.is(rs274.NonModal, 40) && !s.lost {
 		s.dwell()
 	}

@@ -90,6 +90,20 @@ func (s *state) setSpindle() {
 	}
 }
 
+// setCoolant takes M7, M8 or M9. Of two on one line none is taken.
+func (s *state) setCoolant() {
+	w := &s.w
+	switch {
+	case !w.hasGroup(rs274.Coolant):
+	case w.is(rs274.Coolant, 7):
+		s.coolant |= toolpath.Mist
+	case w.is(rs274.Coolant, 8):
+		s.coolant |= toolpath.Flood
+	default:
+		s.coolant = 0
+	}
+}
+
 // dwell is G4.
 func (s *state) dwell() {
 	n := number{}
@@ -217,12 +231,14 @@ func (s *state) setOffset() {
 		if s.offset {
 			s.forget(false, false, true)
 		}
-		s.offset = false
+		s.offset, s.lengths = false, 0
 		return
 	}
+	s.lengths = 0
 	word := Word{'G', 430}
 	if w.has('H') {
-		word = Word{'H', int32(min(max(s.slot('H', NegativeH, OffsetOverSlots), 0), 1e8) * 10)}
+		s.lengths = int(min(max(s.slot('H', NegativeH, OffsetOverSlots), 0), 1e8))
+		word = Word{'H', int32(s.lengths * 10)}
 	} else {
 		s.aboutG(OffsetMissing, 430)
 	}

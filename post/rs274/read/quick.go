@@ -59,7 +59,7 @@ func (s *state) quickly(b []byte) int {
 	p := 0
 	scale, most := &s.scale, &s.most
 	o := &s.out
-	*o = toolpath.Step{Op: -1, Tool: s.tool, To: s.at}
+	*o = toolpath.Step{Op: -1, Tool: s.tool, Offset: s.lengths, Coolant: s.coolant, To: s.at}
 	if s.turning {
 		o.Speed = s.speed
 	}

@@ -55,9 +55,9 @@ func (s *state) byRadius(f *flat) {
 	b := float64(float64(fromB)+float64(toB))/2 - float64(h*(float64(da)/d))
 	s.setCentre(f.a, measure.Length(math.Round(a)))
 	s.setCentre(f.b, measure.Length(math.Round(b)))
-	s.out.Slack += radiusSlack
+	s.out.Slack, s.out.CentreSlack = radiusSlack, radiusSlack
 	if hi == 0 && lo == 0 && (fromA+toA)%2 == 0 && (fromB+toB)%2 == 0 {
-		s.out.Slack -= radiusSlack // half a turn about the middle is exact
+		s.out.Slack, s.out.CentreSlack = 0, 0 // half a turn about the middle is exact
 	}
 }
 

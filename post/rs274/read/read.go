@@ -53,7 +53,7 @@ func Read(r io.Reader, o Options) (*Reading, error) {
 		out.Trace.Steps = append(out.Trace.Steps, *s)
 		return nil
 	}, func(n Note) { out.Notes = append(out.Notes, n) })
-	out.Trace.Ended, out.Lines = end.Ended, end.Lines
+	out.Trace.Ended, out.Trace.Left, out.Lines = end.Ended, end.Left, end.Lines
 	return out, err
 }
 
@@ -61,6 +61,7 @@ func Read(r io.Reader, o Options) (*Reading, error) {
 type End struct {
 	Lines int
 	Ended bool // by M2, M30 or a second percent line
+	Left  toolpath.Left
 }
 
 // Each gives the steps of a program one by one, and the notes of each line before
@@ -101,7 +102,16 @@ func each(r io.Reader, s *state, quick bool) (End, error) {
 		return End{Lines: s.line}, fmt.Errorf("line %d: %w", s.line, s.err)
 	}
 	s.finish()
-	return End{Lines: s.line, Ended: s.ended || s.percent && s.closed}, nil
+	return End{Lines: s.line, Ended: s.ended || s.percent && s.closed, Left: s.left()}, nil
+}
+
+// left is the state at the end.
+func (s *state) left() toolpath.Left {
+	l := toolpath.Left{Coolant: s.coolant, Offset: s.lengths, Plane: s.plane, Unit: s.unit, Stated: s.said&s.clear&quickModes == quickModes}
+	if s.turning {
+		l.Speed = s.speed
+	}
+	return l
 }
 
 // one reads one line.

@@ -144,7 +144,7 @@ func bothWays(t testing.TB, text []byte, o Options) *Reading {
 		if err != nil {
 			t.Fatal(err)
 		}
-		out.Trace.Ended, out.Lines = end.Ended, end.Lines
+		out.Trace.Ended, out.Trace.Left, out.Lines = end.Ended, end.Left, end.Lines
 		return out
 	}
 	want := read(bytes.NewReader(text), false)

@@ -55,6 +55,8 @@ type state struct {
 	feed    measure.Feed
 	speed   measure.Speed // as set
 	turning bool
+	coolant toolpath.Coolant
+	lengths int // H, while G43 is in force
 	chosen  int // T
 	tool    int // T when M6 came
 	changed bool
@@ -185,7 +187,7 @@ func (s *state) framed() bool { return s.origin == 540 && !s.shifted && !s.bent 
 // emit makes a step ready, with what all steps have; done gives it.
 func (s *state) emit(kind toolpath.Motion, to toolpath.Place, off [3]measure.Length) {
 	o := &s.out
-	*o = toolpath.Step{Kind: kind, From: s.at, To: to, Line: s.line, Op: -1, Tool: s.tool, Slack: s.slack()}
+	*o = toolpath.Step{Kind: kind, From: s.at, To: to, Line: s.line, Op: -1, Tool: s.tool, Offset: s.lengths, Coolant: s.coolant, Slack: s.slack()}
 	s.off = off
 	o.Slack = max(o.Slack, s.slack())
 	if s.turning {

@@ -50,7 +50,7 @@ M2
 	mmPerMin := measure.Feed(measure.Millimetre)
 	centre := solid.Point{X: 2500 * um, Y: 2000 * um}
 	rpm := 1200 * measure.RPM
-	want := &toolpath.Trace{Ended: true, Steps: []toolpath.Step{
+	want := &toolpath.Trace{Ended: true, Left: toolpath.Left{Unit: measure.Millimetre, Stated: true}, Steps: []toolpath.Step{
 		{Kind: toolpath.Rapid, From: none, To: up, Line: 3, Op: -1},
 		{Kind: toolpath.Dwell, From: up, To: up, Time: 3 * time.Second, Speed: rpm, Line: 5, Op: -1},
 		{Kind: toolpath.Rapid, From: up, To: over, Speed: rpm, Line: 6, Op: -1},

@@ -2,9 +2,6 @@ package survey
 
 import (
 	"io"
-	"strings"
-
-	"golang.org/x/exp/slices"
 
 	"stopshort/post/rs274/read"
 	"stopshort/toolpath"
@@ -24,28 +21,6 @@ type Place struct {
 	Exact bool // Z is not rounded; else the true one is not lower
 	Step  toolpath.Step
 	Count int // how many steps are like it; this is the first
-}
-
-// Tally is notes of one rule: the first, and how many.
-type Tally struct {
-	First read.Note
-	Count int
-	Words []read.Word // what they are about, each once; no more than mostWords
-}
-
-// mostWords bounds the words that a tally names.
-const mostWords = 12
-
-// Text is what the notes say, with the words that they are about.
-func (t Tally) Text() string {
-	var words []string
-	for _, w := range t.Words {
-		words = append(words, w.String())
-	}
-	if len(words) == 0 {
-		return t.First.Rule.Text()
-	}
-	return strings.Join(words, ", ") + ": " + t.First.Rule.Text()
 }
 
 // Report is what a program does.
@@ -106,51 +81,25 @@ type surveyor struct {
 	// The cutter has cut down to depth where it stands, in X and Y.
 	depth   measure.Length
 	drilled bool
-	notes   map[read.Rule]*Tally
-	order   []*Tally
+	notes   Notes
 }
 
 // Run reads a program to its end. The error is the stream's.
 func Run(r io.Reader, o read.Options, a Asked) (*Report, error) {
 	const far = 4 * measure.MaxLength
 	s := &surveyor{Report: Report{Asked: a}, cuts: newSpan(), rapids: newSpan(), clear: -far, lowest: far,
-		last: toolpath.Dwell, notes: map[read.Rule]*Tally{}}
+		last: toolpath.Dwell}
 	if a.Clear != nil {
 		s.clear = *a.Clear
 	}
-	end, err := read.Each(r, o, s.step, s.note)
+	end, err := read.Each(r, o, s.step, s.notes.Add)
 	if err != nil {
 		return nil, err
 	}
 	s.Lines, s.Ended = end.Lines, end.Ended
 	s.Cuts, s.Report.Rapids = s.cuts.box(), s.rapids.box()
-	for _, t := range s.order {
-		switch {
-		case !t.First.Proved():
-			s.NotProved = append(s.NotProved, *t)
-		case t.First.Kind() == read.Assumed:
-			s.Assumed = append(s.Assumed, *t)
-		}
-		if t.First.Classes() != 0 {
-			s.Findings = append(s.Findings, *t)
-		}
-	}
+	s.NotProved, s.Assumed, s.Findings = s.notes.NotProved(), s.notes.Assumed(), s.notes.Findings()
 	return &s.Report, nil
-}
-
-// note counts by rule, so that a long program takes no more memory than a short
-// one.
-func (s *surveyor) note(n read.Note) {
-	t := s.notes[n.Rule]
-	if t == nil {
-		t = &Tally{First: n}
-		s.notes[n.Rule] = t
-		s.order = append(s.order, t)
-	}
-	t.Count++
-	if n.Word.Letter != 0 && len(t.Words) < mostWords && !slices.Contains(t.Words, n.Word) {
-		t.Words = append(t.Words, n.Word)
-	}
 }
 
 // step takes in one step.

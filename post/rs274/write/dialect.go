@@ -116,20 +116,20 @@ func (w *writer) still(mv toolpath.Move) (string, error) {
 	return "G4 " + p, err
 }
 
-// coolant is the word of the head that turns a coolant on; empty where none does.
-func (w *writer) coolant() string {
+// coolants is the words of the head that turn a coolant on, each for a line of its own.
+func (w *writer) coolants() (out []string) {
 	for _, word := range w.headWords {
 		if word == "M7" || word == "M8" {
-			return word
+			out = append(out, word)
 		}
 	}
-	return ""
+	return out
 }
 
 // modeWords is the head's own words but those of a coolant.
 func (w *writer) modeWords() (out []string) {
 	for _, word := range w.headWords {
-		if word != w.coolant() {
+		if word != "M7" && word != "M8" {
 			out = append(out, word)
 		}
 	}
@@ -138,7 +138,7 @@ func (w *writer) modeWords() (out []string) {
 
 // stopped is the lines that leave the spindle and a coolant off.
 func (w *writer) stopped() []string {
-	if w.coolant() == "" {
+	if len(w.coolants()) == 0 {
 		return []string{"M5"}
 	}
 	return []string{"M5", "M9"}
@@ -152,7 +152,7 @@ func (w *writer) finish() error {
 		lines = append(lines, "G49")
 	}
 	for _, word := range w.endWords {
-		if word != "M5" && (word != "M9" || w.coolant() == "") {
+		if word != "M5" && (word != "M9" || len(w.coolants()) == 0) {
 			lines = append(lines, word)
 		}
 	}

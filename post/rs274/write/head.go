@@ -100,9 +100,7 @@ func (w *writer) start(p toolpath.Program, m *machines.Machine) error {
 	// all modes.
 	lines := append([]string{modes + w.level()}, w.modeWords()...)
 	lines = append(lines, w.firstTool(p)...)
-	if c := w.coolant(); c != "" {
-		lines = append(lines, c)
-	}
+	lines = append(lines, w.coolants()...)
 	if err := w.putAll(append(lines, rise)...); err != nil {
 		return err
 	}

@@ -85,10 +85,8 @@ func (w *writer) change(op toolpath.Operation, p toolpath.Program, m *machines.M
 		return err
 	}
 	w.known, w.feed = false, 0
-	if c := w.coolant(); c != "" {
-		if err := w.put(c); err != nil {
-			return err
-		}
+	if err := w.putAll(w.coolants()...); err != nil {
+		return err
 	}
 	return w.spindle(op.Speed, p.SpinUp, m)
 }
