@@ -25,7 +25,8 @@ func asked(p toolpath.Program, m *machines.Machine) *toolpath.Trace {
 		if c.ToolLengths {
 			s.Offset = s.Tool
 		}
-		if changing := i > 0 && s.Op < 0 && s.Kind != toolpath.Dwell; !changing {
+		changing := i > 0 && s.Op < 0 && s.Kind != toolpath.Dwell
+		if looking := s.Kind == toolpath.Stop; !changing && !looking {
 			s.Coolant = flows
 		}
 	}
