@@ -45,11 +45,11 @@ func (p *profile) fileNotes() []string {
 		return []string{"the boss comes from the rotary table: only its burrs are filed, and what the table stopped short of in the corners"}
 	}
 	d, r := p.boss.Radius*2, p.boss.Radius
-	out := []string{fmt.Sprintf("file the boss smooth: cusps of at most %s stand on it, from %d places", p.cusp.Both(), p.nibs)}
+	out := []string{fmt.Sprintf("file the boss smooth, cusps derived: at most %s, from %d places", p.cusp.Both(), p.nibs)}
 	if p.nibs == 0 {
 		return nil
 	}
 	return append(out,
-		fmt.Sprintf("filing buttons: two hard discs of %s, a close fit on a pin of %s through bore %s, one each side; file until the file skates", d.Both(), (p.bore.solid.Radius*2).Both(), p.bore.Name),
-		fmt.Sprintf("or blue the face, scribe a radius of %s about the bore from a button in it, and file to split the line", r.Both()))
+		fmt.Sprintf("filing buttons, derived: two hard discs of %s, a close fit on a pin of %s through bore %s, one each side; file until the file skates", d.Both(), (p.bore.solid.Radius*2).Both(), p.bore.Name),
+		fmt.Sprintf("or blue the face and scribe, derived: a radius of %s about the bore, from a button in it; file to split the line", r.Both()))
 }
