@@ -50,6 +50,6 @@ func (p *profile) fileNotes() []string {
 		return nil
 	}
 	return append(out,
-		fmt.Sprintf("filing buttons, derived: two hard discs of %s, a close fit on a pin of %s through bore %s, one each side; file until the file skates", d.Both(), (p.bore.solid.Radius*2).Both(), p.bore.Name),
+		fmt.Sprintf("filing buttons, derived: two hard discs of %s, a close fit on a pin that fits bore %s, one each side; file until the file skates", d.Both(), p.bore.Name),
 		fmt.Sprintf("or blue the face and scribe, derived: a radius of %s about the bore, from a button in it; file to split the line", r.Both()))
 }
