@@ -94,6 +94,9 @@ func (m *Machine) sourceFacts(add func(label, format string, args ...any)) {
 	if m.RoundColumn {
 		add("column", "round: moving the head loses X and Y")
 	}
+	if m.Rotary != nil {
+		m.Rotary.facts(add)
+	}
 	if r := m.Readout; r != nil {
 		var axes string
 		for i, on := range r.Axes {

@@ -17,6 +17,8 @@ type Machine struct {
 	MillBy, DrillBy string
 	RoundColumn     bool // moving the head loses X and Y
 	Readout         *Readout
+	Rotary          *Rotary // a rotary table; nil is none
+	ProfileBy       string  // how an outline is cut by hand: "nibbling" or "rotary table"
 	Stop            Stop
 	Spindle         Spindle
 	Feeds           Feeds

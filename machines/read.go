@@ -50,6 +50,19 @@ func Read(file string, data []byte) (*Machine, error) {
 			m.Readout.Axes[i] = strings.Contains(r.Word("axes"), "xyz"[i:i+1])
 		}
 	}
+	if r := n.Sub("rotary_table"); r != nil {
+		m.Rotary = readRotary(r)
+		switch {
+		case m.Controller != nil:
+			r.Fault("ratio", "a machine with a controller follows arcs itself: leave rotary_table out")
+		case m.Kind == "lathe":
+			r.Fault("ratio", "a vertical slide carries no rotary table here: leave rotary_table out")
+		}
+	}
+	m.ProfileBy = n.Word("profile_by")
+	if m.ProfileBy == "rotary table" && m.Rotary == nil {
+		n.Fault("profile_by", "there is no [rotary_table]: add one, or write nibbling")
+	}
 	m.Stop = Stop{Kind: "none"}
 	if s := n.Sub("stop"); s != nil {
 		m.Stop = m.readStop(s)

@@ -84,7 +84,7 @@ func TestRead(t *testing.T) {
 			{Wheel: "cross wheel", Travel: 130 * mm, Lead: measure.Ratio{Num: 140_000_000, Den: 11}, Lines: measure.Ratio{Num: 125, Den: 2}, Sense: "-", Backlash: 1_524_000, Moves: "work", Approach: "-", Words: [2]string{"clockwise", "anticlockwise"}},
 			{Wheel: "knee crank", Travel: 1_778_000_000, Lead: measure.Ratio{Num: 31_750_000, Den: 1}, Lines: measure.Ratio{Num: 125, Den: 1}, Sense: "+", Moves: "work", Approach: "-", Words: [2]string{"clockwise", "anticlockwise"}},
 		},
-		MillBy: "knee", DrillBy: "knee",
+		MillBy: "knee", DrillBy: "knee", ProfileBy: "nibbling",
 		Stop:    Stop{Kind: "nut", Step: 10 * um, On: "knee"},
 		Spindle: Spindle{Low: 100_000, High: 3_000_000},
 		Feeds:   Feeds{Low: 10_000_000, High: 6_000_000_000, Down: 1_524_000_000},

@@ -20,6 +20,8 @@ func Tables() *form.Table {
 			{Name: "mill_by", Kind: form.Word, Choices: []string{"head", "knee", "quill", "saddle"}, Says: "the one there is", Help: "what sets Z for milling, where there are two"},
 			{Name: "drill_by", Kind: form.Word, Choices: []string{"head", "knee", "quill", "saddle"}, Says: "the one there is", Help: "what sets Z for drilling, where there are two"},
 			{Name: "round_column", Kind: form.Flag, Help: "the head slides on a round column: moving it loses X and Y"},
+			{Name: "rotary_table", Kind: form.Sub, Table: rotaryTable, Help: "a rotary table, of a mill that is turned by hand"},
+			{Name: "profile_by", Kind: form.Word, Choices: []string{"nibbling", "rotary table"}, Default: "nibbling", Help: "how an outline is cut by hand, where the job does not say"},
 			{Name: "readout", Kind: form.Sub, Table: readoutTable, Help: "a readout of the slides"},
 			{Name: "stop", Kind: form.Sub, Table: stopTable, Help: "the depth stop; without it there is none"},
 			{Name: "spindle", Kind: form.Sub, Required: true, Table: spindleTable, Help: "the speeds the spindle has"},

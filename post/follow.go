@@ -23,6 +23,7 @@ type follower struct {
 	grid  [3]measure.Length // a step of each dial, rounded up
 	at    solid.Point       // planned
 	least measure.Feed
+	polar bool // the last planned place was come to on the rotary table
 }
 
 func sameByHand(s *toolpath.Setup, set addup.Set, m *machines.Machine) *Fault {
@@ -135,8 +136,10 @@ func (f *follower) move(i int, op toolpath.Operation, mv toolpath.Move) *Fault {
 	}
 	from := f.at
 	f.at = mv.To
+	defer func() { f.polar = mv.Polar.On }()
 	switch {
 	case mv.Kind == toolpath.Rapid:
+		f.polar = f.polar || mv.Polar.On
 		for !f.reached(mv.To) {
 			if f.k >= len(f.steps) || f.steps[f.k].Op != i || f.steps[f.k].Kind != toolpath.Rapid {
 				return f.fault("it does not come to the planned X%s Y%s Z%s", mv.To.X.MM(), mv.To.Y.MM(), mv.To.Z.MM())
@@ -167,6 +170,12 @@ func (f *follower) move(i int, op toolpath.Operation, mv toolpath.Move) *Fault {
 		return f.fault("the spindle turns at %s and the plan asks for %s", s.Speed, op.Speed)
 	case s.Feed > mv.Feed && s.Feed > f.least+f.least/4:
 		return f.fault("it is fed at %s and the plan asks for %s", s.Feed, mv.Feed)
+	}
+	if mv.Kind == toolpath.Arc {
+		return f.arc(mv, s, from)
+	}
+	if mv.Polar.On { // the wheels stand at the radius and the angle
+		return f.ray(mv, s, from)
 	}
 	for a := range f.grid {
 		was, want, is := from.Along(solid.Axis(a)), mv.To.Along(solid.Axis(a)), s.To.Along(solid.Axis(a))
@@ -200,6 +209,39 @@ func (f *follower) halt(i int, op toolpath.Operation) *Fault {
 	return nil
 }
 
+// near is how far a place on a rotary table may be from the plan's: both are worked out
+// to the nearest tenth of a nanometre, the turned one from two products.
+const near = 2
+
+// arc holds a cut round the rotary table: about the zero, anticlockwise, to the planned
+// angle, no further in than the planned radius and less than a step of X further out.
+func (f *follower) arc(mv toolpath.Move, s toolpath.Step, from solid.Point) *Fault {
+	if s.Sense != mv.Sense || s.Centre.X != mv.Centre.X || s.Centre.Y != mv.Centre.Y {
+		return f.fault("it goes round another way than planned")
+	}
+	return f.ray(mv, s, from)
+}
+
+// ray holds a place that is come to on the rotary table: on the planned angle, and less
+// than a step of X short of its radius.
+func (f *follower) ray(mv toolpath.Move, s toolpath.Step, from solid.Point) *Fault {
+	off := func(radius measure.Length) measure.Length {
+		p := toolpath.Polar{Radius: radius, Angle: mv.Polar.Angle}.Place(mv.To.Z)
+		return max((p.X - s.To.X).Abs(), (p.Y - s.To.Y).Abs())
+	}
+	r, _ := solid.Hypot(s.To.X, s.To.Y)
+	out := r - mv.Polar.Radius
+	if was, _ := solid.Hypot(from.X, from.Y); was < mv.Polar.Radius-near { // it goes outward
+		out = -out
+	}
+	up := s.To.Z - mv.To.Z
+	if out < -near || out >= f.grid[0] || min(off(r), off(r+1)) > near || up < 0 || up >= f.grid[2] {
+		return f.fault("it ends at X%s Y%s Z%s and the plan asks for X%s Y%s Z%s",
+			s.To.X.MM(), s.To.Y.MM(), s.To.Z.MM(), mv.To.X.MM(), mv.To.Y.MM(), mv.To.Z.MM())
+	}
+	return nil
+}
+
 // reached tells whether the cutter stands at a planned place, after the last step
 // that was taken: to less than a step aside, no lower, and less than two steps higher.
 func (f *follower) reached(p solid.Point) bool {
@@ -208,7 +250,12 @@ func (f *follower) reached(p solid.Point) bool {
 	}
 	at := f.steps[f.k-1].To
 	up := at.Z - p.Z
-	return at.AllKnown() && (at.X-p.X).Abs() < f.grid[0] && (at.Y-p.Y).Abs() < f.grid[1] && up >= 0 && up < 2*f.grid[2]
+	x, y := f.grid[0], f.grid[1]
+	if f.polar { // what is short on the X slide lies any way over the work
+		y = max(x, y)
+		x = y
+	}
+	return at.AllKnown() && (at.X-p.X).Abs() < x && (at.Y-p.Y).Abs() < y && up >= 0 && up < 2*f.grid[2]
 }
 
 // take takes a step, with each coordinate that is a planned one to the tenth of a

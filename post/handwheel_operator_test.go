@@ -32,6 +32,7 @@ type ended struct {
 type operator struct {
 	t      *rapid.T
 	screws []*screw
+	worm   *worm // of a rotary table; nil is none
 	z      *screw
 	cuts   []ended
 	trace  toolpath.Trace
@@ -70,7 +71,7 @@ func (o *operator) place() (p [3]*big.Rat) {
 			p[i] = new(big.Rat).Set(s.slide)
 		}
 	}
-	return p
+	return o.worm.over(p)
 }
 
 func known(p [3]*big.Rat) (out toolpath.Place) {
@@ -113,6 +114,10 @@ func (o *operator) rows(text []byte) {
 				at := known(o.place())
 				o.trace.Steps = append(o.trace.Steps, toolpath.Step{Kind: toolpath.Stop, From: at, To: at, Line: n + 1, Op: o.op})
 			}
+			continue
+		}
+		if strings.HasPrefix(c[3], "C ") {
+			o.rotaryRow(n+1, c)
 			continue
 		}
 		s := o.find(c[3])
@@ -158,6 +163,9 @@ func (o *operator) rows(text []byte) {
 					t.Fatalf("row %d is a cut, and %s is not locked", n+1, other.label)
 				}
 			}
+			if o.worm != nil && o.worm.set && !o.worm.locked {
+				t.Fatalf("row %d is a cut, and the rotary table is not locked", n+1)
+			}
 			step.Kind = toolpath.Line
 			f := new(big.Rat).Quo(new(big.Rat).Mul(s.lead, big.NewRat(60, 1)), fraction(t, m[1]))
 			v, _ := f.Float64()
@@ -183,6 +191,9 @@ func (o *operator) sentence(note string) {
 		for _, s := range o.screws {
 			s.locked = false
 		}
+		if o.worm != nil {
+			o.worm.locked = false
+		}
 	}
 	if m := spinsAt.FindStringSubmatch(note); m != nil {
 		v, _ := strconv.Atoi(m[1])
@@ -195,7 +206,10 @@ func (o *operator) sentence(note string) {
 		}
 		rest, _, _ = strings.Cut(rest, " and read")
 		for _, name := range strings.Split(rest, " and ") {
-			found := false
+			found := name == "rotary table" && o.worm != nil
+			if found {
+				o.worm.locked = word == "lock"
+			}
 			for _, s := range o.screws {
 				if s.label == name || s.label == "Z "+name {
 					s.locked, found = word == "lock", true
@@ -223,14 +237,15 @@ func TestOperator(t *testing.T) {
 		}
 		defer f.Value.Set(f.DefValue)
 	}
-	var followed, cuts, refused, unplanned, halts int
+	var followed, outlines, round, cuts, refused, unplanned, halts int
+	why := map[string]int{}
 	rapid.Check(t, func(t *rapid.T) {
-		text, screws := drawMachine(t)
+		text, screws, table := drawMachine(t)
 		m, err := machines.Read("random.toml", []byte(text))
 		if err != nil {
 			t.Fatalf("%v\n%s", err, text)
 		}
-		jobText := drawJob(t)
+		jobText := drawJob(t, table != nil)
 		j, err := job.Read("random.toml", []byte(jobText), recipe.Tables())
 		if err != nil {
 			t.Fatalf("%v\n%s", err, jobText)
@@ -238,6 +253,9 @@ func TestOperator(t *testing.T) {
 		p, err := recipe.Plan(j, m, recipe.Options{})
 		if err != nil {
 			unplanned++
+			if testing.Verbose() {
+				why[strings.Join(strings.Fields(err.Error())[:6], " ")]++
+			}
 			return
 		}
 		if rapid.Bool().Draw(t, "measured before the last pass") {
@@ -253,7 +271,7 @@ func TestOperator(t *testing.T) {
 				return
 			}
 		}
-		o := &operator{t: t, screws: screws, op: -1}
+		o := &operator{t: t, screws: screws, worm: table, op: -1}
 		o.rows(h.CSV)
 		s := onStop(p, []int{0}, m, false).Setups[0]
 		o.hold(s)
@@ -269,6 +287,13 @@ func TestOperator(t *testing.T) {
 			}
 		}
 		second := &operator{t: t, op: -1}
+		if table != nil {
+			second.worm = &worm{turn: table.turn, play: table.play, clockwise: table.clockwise}
+			second.worm.touch(true)
+			if table.set {
+				round++
+			}
+		}
 		for _, s := range screws {
 			c := *s
 			c.set, c.locked = false, false
@@ -276,9 +301,13 @@ func TestOperator(t *testing.T) {
 		}
 		second.text(h.Table.Text(), o)
 		followed++
+		if strings.Contains(jobText, "\"profile\"") {
+			outlines++
+		}
 		cuts += len(o.cuts)
 	})
-	t.Logf("%d tables followed, %d cuts, %d halts; %d jobs refused by a limit, %d not planned", followed, cuts, halts, refused, unplanned)
+	t.Logf("not planned: %v", why)
+	t.Logf("%d tables followed, %d of them outlines and %d on a rotary table, %d cuts, %d halts; %d jobs refused by a limit, %d not planned", followed, outlines, round, cuts, halts, refused, unplanned)
 	if followed < 30 || halts < 30 {
 		t.Errorf("%d tables are too few to tell", followed)
 	}
@@ -345,6 +374,10 @@ func (o *operator) hold(s toolpath.Setup) {
 				k++
 				if c.op != i {
 					t.Fatalf("row %d belongs to cut %d, not %d", c.row, c.op, i)
+				}
+				if mv.Polar.On {
+					o.holdTurned(c, mv, o.find("X").step())
+					continue
 				}
 				for a := range 3 {
 					want, was := mv.To.Along(solid.Axis(a)), from.Along(solid.Axis(a))

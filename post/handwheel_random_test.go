@@ -55,7 +55,7 @@ func drawScrew(t *rapid.T, label string) (*screw, string) {
 }
 
 // drawMachine is a machine file and the screws that it describes.
-func drawMachine(t *rapid.T) (string, []*screw) {
+func drawMachine(t *rapid.T) (string, []*screw, *worm) {
 	two := rapid.Bool().Draw(t, "two wheels set Z")
 	text := "kind = \"mill\"\nunits = \"mm\"\ndepth_by = \"head\"\n"
 	if two {
@@ -80,11 +80,15 @@ func drawMachine(t *rapid.T) (string, []*screw) {
 	text += "[spindle]\nlow = 40\nhigh = 6000\n[feeds]\nlow = 1\nhigh = 300\ndown = 150\n[errors]\n" +
 		"touch_z = 0.01\ntouch_xy = 0.01\nsetting = 0.01\nstop = " + repeat + "\nplay = 0.01\nlead = \"0.01 mm in 100 mm\"\n" +
 		"tilt = \"0.01 mm in 100 mm\"\nrun_out = 0.01\nbend = 0.01\nplace = 0.01\ndiameter = 0.01\n"
-	return text, screws
+	if !rapid.Bool().Draw(t, "a rotary table") {
+		return text, screws, nil
+	}
+	table, keys := drawRotary(t)
+	return text + keys, screws, table
 }
 
 // drawJob is a job with slots, faces and holes in a block of 60 by 40 by 20.
-func drawJob(t *rapid.T) string {
+func drawJob(t *rapid.T, rotary bool) string {
 	um := func(n int64) string { return fmt.Sprintf("\"%d um\"", n) }
 	draw := func(lo, hi int64, what string) string { return um(rapid.Int64Range(lo, hi).Draw(t, what)) }
 	var zero [3]int64 // in the part's frame, whose zero is on the block's top, in its middle
@@ -98,7 +102,11 @@ func drawJob(t *rapid.T) string {
 		"[[tool]]\nnumber = 1\nkind = \"slot drill\"\ndiameter = 4\nflute_length = 12\nstick_out = 30\nholder = 20\n" +
 		"[[tool]]\nnumber = 2\nkind = \"spot drill\"\ndiameter = 3\nflute_length = 10\nstick_out = 30\nholder = 16\n" +
 		"[[tool]]\nnumber = 3\nkind = \"drill\"\ndiameter = 2.5\nflute_length = 26\nstick_out = 35\nholder = 16\n" +
-		fmt.Sprintf("[[setup]]\ntouch_at = [%s, %s]\nzero = [%s, %s, %s]\n", um(28_000-zero[0]), um(18_000-zero[1]), um(zero[0]), um(zero[1]), um(zero[2]))
+		""
+	if rapid.IntRange(0, 5).Draw(t, "a profile") <= 1 {
+		return text + drawOutline(t, um, zero, rotary)
+	}
+	text += fmt.Sprintf("[[setup]]\ntouch_at = [%s, %s]\nzero = [%s, %s, %s]\n", um(28_000-zero[0]), um(18_000-zero[1]), um(zero[0]), um(zero[1]), um(zero[2]))
 	cuts := rapid.IntRange(1, 3).Draw(t, "cuts")
 	for i := range cuts {
 		// Each cut has a part of the block to itself, so that most jobs keep their walls.
@@ -135,6 +143,28 @@ func drawJob(t *rapid.T) string {
 		case 2:
 			text += fmt.Sprintf("recipe = \"bolt holes\"\nscrew = \"M3\"\nhole = \"tapped\"\ndepth = %s\nspot = 2\ndrill = 3\n", draw(3_000, 9_000, "thread")) + pair()
 		}
+	}
+	return text
+}
+
+// drawOutline is a profile in the block about a bore, no deep one. zero is the set-up's.
+func drawOutline(t *rapid.T, um func(int64) string, zero [3]int64, rotary bool) string {
+	x, y := rapid.Int64Range(-6_000, 6_000).Draw(t, "bore x"), rapid.Int64Range(-4_000, 4_000).Draw(t, "bore y")
+	bore, wall := rapid.Int64Range(3_000, 8_000).Draw(t, "half the bore"), rapid.Int64Range(1_000, 4_000).Draw(t, "wall")
+	by := ""
+	if rotary && rapid.Bool().Draw(t, "by rotary table") {
+		zero[0], zero[1] = x, y
+		by = "profile_by = \"rotary table\"\n"
+	}
+	text := fmt.Sprintf("[[bore]]\nname = \"b\"\ndiameter = %s\nalong = \"z\"\nat = [%s, %s]\n", um(2*bore), um(x), um(y)) +
+		fmt.Sprintf("[[setup]]\ntouch_at = [%s, %s]\nzero = [%s, %s, %s]\n", um(x+bore+wall/2-zero[0]), um(y-zero[1]), um(zero[0]), um(zero[1]), um(zero[2])) +
+		fmt.Sprintf("[[setup.cut]]\nname = \"o\"\nrecipe = \"profile\"\ntool = 1\nbore = \"b\"\nwall = %s\nnever_less = 0\nwall_never_less = 0\n", um(wall)) +
+		fmt.Sprintf("depth = %s\nstep = %s\nfile_off = %s\n", um(max(rapid.Int64Range(200, 3_000).Draw(t, "deep")+zero[2], 1)),
+			um(rapid.Int64Range(400, 2_000).Draw(t, "step")), um(rapid.Int64Range(60, 300).Draw(t, "file off"))) + by
+	for range rapid.IntRange(0, 3).Draw(t, "lugs") {
+		text += fmt.Sprintf("[[setup.cut.%s]]\ntowards = %q\nreach = %s\nacross = %s\n", rapid.SampledFrom([]string{"lug", "pad"}).Draw(t, "kind"),
+			rapid.SampledFrom([]string{"+x", "-x", "+y", "-y"}).Draw(t, "towards"),
+			um(bore+wall+rapid.Int64Range(500, 4_000).Draw(t, "stands out")), um(2*rapid.Int64Range(1_500, 7_000).Draw(t, "half across")))
 	}
 	return text
 }

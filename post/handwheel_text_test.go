@@ -7,11 +7,36 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"pgregory.net/rapid"
+
 	"stopshort/toolpath"
 	"stopshort/toolpath/solid"
 )
 
-var textRow = regexp.MustCompile(`^ *(\d+) (X \S+|Y \S+|Z \S+) +(clockwise|anticlockwise) +(\d+) \+ (\S+(?: \d+/\d+)?)((?: +\d+(?:\.\d+)?)?) +(\S+) +(\d+ \+ \S+)`)
+var textRow = regexp.MustCompile(`^ *(\d+) (X \S+|Y \S+|Z \S+) +(clockwise|anticlockwise) +(\d+) \+ (\S+(?: \d+/\d+)?)((?: +\d+(?:\.\d+)?)?) +(\S+) +(\d+ \+ \S+(?: \d+/\d+)?(?: (?:left|right|front|back|down|up|far|near|low|high|deep|out))?)`)
+
+// tableRow is a row of the rotary table: as textRow, with angles for lines.
+var tableRow = regexp.MustCompile(`^ *(\d+) C rotary +(clockwise|anticlockwise) +(\d+) \+ (\S+)((?: +\d+(?:\.\d+)?)?) +(\S+) +(\d+ \+ \S+(?: back)?)`)
+
+// repeated sends back to rows that were printed: which rows they are, those to do again,
+// the wheel and the total that is its depth, and from where it is fed.
+var repeated = regexp.MustCompile(`^rows (\d+) to (\d+): rows (\d+) to (\d+) again \[ \], but (Z \S+) goes to (.+?) each time, dial (\S+),.*?(?:; from (.+?) on fed, (\S+) s/turn)?$`)
+
+// textMove is a movement of the text, and the total that it ends at.
+type textMove struct {
+	label, turn, turns, lines, reading, total string
+}
+
+// atTotal is the wheel's place from a total: "2 + 34 down".
+func atTotal(t *rapid.T, s *screw, total string) *big.Rat {
+	f := strings.Fields(total)
+	at := new(big.Rat).Quo(fraction(t, strings.Join(f[2:len(f)-1], " ")), s.lines)
+	at.Add(at, fraction(t, f[0])).Mul(at, s.lead)
+	if f[len(f)-1] == "down" {
+		at.Neg(at)
+	}
+	return at
+}
 
 // text follows the table for people: way, turns and lines, and looks at the dial after
 // each. It must end each row where the first operator stood.
@@ -24,32 +49,104 @@ func (o *operator) text(table string, first *operator) {
 			steps = append(steps, s)
 		}
 	}
-	for _, line := range strings.Split(table, "\n") {
+	byRow := map[int]textMove{}
+	do := func(row int, m textMove, line string) {
+		s := o.find(m.label)
+		if moves >= len(steps) {
+			t.Fatalf("a row too many: %s", line)
+		}
+		st := steps[moves]
+		if st.Line != row {
+			t.Fatalf("row %d follows in the CSV, and the text has %d: %s", st.Line, row, line)
+		}
+		// Set where the first stood before: dials are set in sentences.
+		o.match(s, st, first)
+		moves++
+		s.turn(fraction(t, m.turns), fraction(t, m.lines), (m.turn == "clockwise") == s.clockwisePlus)
+		if m.reading != "" && s.dial().Cmp(fraction(t, m.reading)) != 0 {
+			t.Fatalf("the dial shows %s: %s", s.dial().FloatString(3), line)
+		}
+		if o.worm != nil && o.worm.at.Sign() != 0 && o.axis(s) < 2 {
+			return // it stands turned: the first operator's places are over the work
+		}
+		if got, want := known(o.placeOf(s)).Along(solid.Axis(o.axis(s))), st.To.Along(solid.Axis(o.axis(s))); (got - want).Abs() > 1 {
+			t.Fatalf("the slide stands at %s and stood at %s: %s", got, want, line)
+		}
+	}
+	// by is the movement that brings a wheel to a total.
+	by := func(s *screw, total string) textMove {
+		way := new(big.Rat).Sub(atTotal(t, s, total), s.wheel)
+		plus := way.Sign() > 0
+		turns := way.Abs(way).Quo(way, s.lead)
+		whole := new(big.Int).Quo(turns.Num(), turns.Denom())
+		lines := new(big.Rat).Sub(turns, new(big.Rat).SetInt(whole))
+		turn := "anticlockwise"
+		if plus == s.clockwisePlus {
+			turn = "clockwise"
+		}
+		return textMove{s.label, turn, whole.String(), lines.Mul(lines, s.lines).RatString(), "", total}
+	}
+	lines := strings.Split(table, "\n")
+	for n, line := range lines {
 		if utf8.RuneCountInString(line) > 100 {
 			t.Fatalf("%d characters: %s", utf8.RuneCountInString(line), line)
+		}
+		if strings.HasPrefix(line, "     rows ") {
+			whole := strings.TrimSpace(line)
+			for k := n + 1; k < len(lines) && strings.HasPrefix(lines[k], "     ") && strings.TrimSpace(lines[k]) != ""; k++ {
+				whole += " " + strings.TrimSpace(lines[k])
+			}
+			m := repeated.FindStringSubmatch(whole)
+			if m == nil {
+				t.Fatalf("no rows to do again: %s", whole)
+			}
+			var at [4]int
+			for i := range at {
+				at[i], _ = strconv.Atoi(m[i+1])
+			}
+			shift := 0
+			for from := at[2]; from <= at[3]; from++ {
+				row := at[0] + from - at[2] + shift
+				x, ok := byRow[from]
+				down := ok && x.label[0] == 'Z' && (x.turn == "clockwise") != o.find(x.label).clockwisePlus
+				switch {
+				case !ok: // a sentence
+				case x.label[0] != 'Z':
+					do(row, x, whole)
+				case down && m[8] != "":
+					do(row, by(o.find(x.label), m[8]), whole)
+					shift++
+					do(row+1, by(o.find(x.label), m[6]), whole)
+				case down:
+					do(row, by(o.find(x.label), m[6]), whole)
+				default:
+					do(row, by(o.find(x.label), x.total), whole)
+				}
+			}
+			if at[0]+at[3]-at[2]+shift != at[1] {
+				t.Fatalf("the rows do not come out: %s", whole)
+			}
+			continue
+		}
+		if m := tableRow.FindStringSubmatch(line); m != nil {
+			row, _ := strconv.Atoi(m[1])
+			o.worm.wind(fraction(t, m[3]), seconds(t, m[4]), m[2])
+			if o.worm.dial().Cmp(seconds(t, m[6])) != 0 {
+				t.Fatalf("the dial of the rotary table shows %s seconds: %s", o.worm.dial().FloatString(2), line)
+			}
+			for moves < len(steps) && steps[moves].Line == row {
+				moves++
+			}
+			continue
 		}
 		m := textRow.FindStringSubmatch(line)
 		if m == nil {
 			continue
 		}
-		s := o.find(m[2])
-		if moves >= len(steps) {
-			t.Fatalf("a row too many: %s", line)
-		}
-		st := steps[moves]
-		if strconv.Itoa(st.Line) != m[1] {
-			t.Fatalf("row %d follows in the CSV, and the text has: %s", st.Line, line)
-		}
-		// Set where the first stood before: dials are set in sentences.
-		o.match(s, st, first)
-		moves++
-		s.turn(fraction(t, m[4]), fraction(t, m[5]), (m[3] == "clockwise") == s.clockwisePlus)
-		if s.dial().Cmp(fraction(t, m[7])) != 0 {
-			t.Fatalf("the dial shows %s: %s", s.dial().FloatString(3), line)
-		}
-		if got, want := known(o.placeOf(s)).Along(solid.Axis(o.axis(s))), st.To.Along(solid.Axis(o.axis(s))); (got - want).Abs() > 1 {
-			t.Fatalf("the slide stands at %s and stood at %s: %s", got, want, line)
-		}
+		row, _ := strconv.Atoi(m[1])
+		x := textMove{m[2], m[3], m[4], m[5], m[7], m[8]}
+		byRow[row] = x
+		do(row, x, line)
 	}
 	if moves != len(steps) {
 		t.Fatalf("the text has %d movements and the CSV %d", moves, len(steps))
@@ -66,6 +163,9 @@ func (o *operator) placeOf(s *screw) (p [3]*big.Rat) {
 func (o *operator) match(s *screw, st toolpath.Step, first *operator) {
 	a := o.axis(s)
 	from := st.From.Along(solid.Axis(a))
+	if s.set && a < 2 && o.worm != nil && o.worm.at.Sign() != 0 {
+		return
+	}
 	if s.set && (known(o.placeOf(s)).Along(solid.Axis(a))-from).Abs() <= 1 {
 		return
 	}

@@ -38,8 +38,24 @@ type Move struct {
 	Sense  Sense
 	Feed   measure.Feed // of a line or an arc
 	Note   string       // of a stop: what the operator looks at
+	Polar  Polar        // how the place is come to, on a rotary table
 	Hollow bool         // of an arc: the metal that stays is outside its circle, not inside
 	Time   measure.Time // of a dwell
+}
+
+// Polar is a place that is come to on a rotary table: the table's axis stands over the
+// set-up's zero, turned clockwise by Angle as seen from above, and the cutter Radius to
+// the right of it. To is that place to the tenth of a nanometre.
+type Polar struct {
+	On     bool
+	Radius measure.Length
+	Angle  measure.Angle
+}
+
+// Place is the place in the set-up's frame, at a height.
+func (p Polar) Place(z measure.Length) solid.Point {
+	sin, cos := p.Angle.SinCos()
+	return solid.Point{X: cos.Of(p.Radius), Y: sin.Of(p.Radius), Z: z}
 }
 
 // Pass is one trip of the cutter at one depth.
@@ -122,6 +138,7 @@ type Setup struct {
 	Top        measure.Length    // Z of the face that is touched
 	Covered    []solid.Box       // areas that another part will cover
 	Room       Room
+	Over       string   // the upright bore whose centre is the zero of X and Y; empty where there is none
 	Head       []string // facts for the operator, one a line, plain text
 	Facts      []Fact   // the figures of the set-up itself
 }

@@ -90,6 +90,6 @@ manual and local rules, and ask a competent person where in doubt.`,
 	root.SetFlagErrorFunc(wrongFlag)
 	root.SetOut(out)
 	root.SetErr(errs)
-	root.AddCommand(gcodeCommand(), handwheelCommand(), checkCommand(), depthCommand(), machineCommand(), newCommand(), threadCommand(), drillCommand(), speedCommand())
+	root.AddCommand(gcodeCommand(), handwheelCommand(), checkCommand(), depthCommand(), machineCommand(), newCommand(), threadCommand(), drillCommand(), speedCommand(), divideCommand())
 	return root
 }

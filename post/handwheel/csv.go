@@ -34,6 +34,13 @@ func (t *Table) cells(r *Row) []string {
 	if r.Wheel == "" {
 		return c
 	}
+	if r.angle != nil {
+		if r.Turn != "" {
+			c[5], c[6] = strconv.FormatInt(r.Turns, 10), machines.AngleText(r.angle.rest)
+		}
+		c[7], c[8], c[9] = machines.AngleText(r.angle.reading), angleTarget(r.angle.target), "deg"
+		return c
+	}
 	if r.Turn != "" {
 		c[5], c[6] = strconv.FormatInt(r.Turns, 10), machines.LinesText(r.Lines)
 	}
@@ -44,6 +51,14 @@ func (t *Table) cells(r *Row) []string {
 		c[10] = t.exact(*r.ToStop)
 	}
 	return c
+}
+
+// angleTarget is an angle from zero, below nought with a minus sign.
+func angleTarget(a measure.Angle) string {
+	if a < 0 {
+		return "-" + machines.AngleText(-a)
+	}
+	return machines.AngleText(a)
 }
 
 // plainCell keeps a name from being taken for a formula by a spreadsheet.

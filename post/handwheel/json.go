@@ -49,6 +49,14 @@ func (t *Table) JSON() ([]byte, error) {
 		r := &t.Rows[i]
 		j := jsonRow{Row: r.Number, Setup: r.Setup, Cut: r.Cut, Pass: r.Pass, Wheel: r.Wheel, Turn: r.Turn,
 			Turns: r.Turns, Total: r.Total, Target: null, ToStop: null, Note: r.note()}
+		if r.angle != nil {
+			j.Reading, j.Target = machines.AngleText(r.angle.reading), json.RawMessage(`"`+angleTarget(r.angle.target)+`"`)
+			if r.Turn != "" {
+				j.Lines = machines.AngleText(r.angle.rest)
+			}
+			out.Rows = append(out.Rows, j)
+			continue
+		}
 		if r.Wheel != "" {
 			j.Reading = machines.LinesText(r.Reading)
 			j.Target = json.RawMessage(t.exact(r.Target))

@@ -16,6 +16,9 @@ func (b *bench) move(m toolpath.Move) error {
 		b.say("spindle on at %s", b.op.Speed)
 		return nil
 	}
+	if m.Polar.On {
+		return b.polar(m)
+	}
 	var to [3]int64
 	var turned []int
 	for i, l := range [3]measure.Length{m.To.X, m.To.Y, m.To.Z} {
@@ -29,7 +32,7 @@ func (b *bench) move(m toolpath.Move) error {
 	}
 	switch {
 	case m.Kind == toolpath.Rapid:
-		return b.rapid(m, to)
+		return b.rapidAt(m, 0)
 	case m.Kind == toolpath.Line && len(turned) <= 1:
 		for _, i := range turned {
 			b.feed(b.now(i), to[i], m.Feed)
@@ -39,24 +42,37 @@ func (b *bench) move(m toolpath.Move) error {
 		return refusal(b.setup, b.op, "one wheel at a time", "a cut at an angle", "along X, along Y or down",
 			"turn the work in the vice so that the cut lies along X or Y, and give it a set-up of its own")
 	}
-	// An arc: by rotary table or by nibbling, issue 6, point 9. Its rows are to be made
-	// here from the operation's lines and arcs.
 	return refusal(b.setup, b.op, "one wheel at a time", "a round cut", "straight cuts along X, along Y or down",
 		"cut it on a machine with a controller")
 }
 
+// rapidAt is a rapid move with the rotary table, where there is one, at an angle: it is
+// turned with the cutter lifted.
+func (b *bench) rapidAt(m toolpath.Move, angle measure.Angle) error {
+	var to [3]int64
+	for i, l := range [3]measure.Length{m.To.X, m.To.Y, m.To.Z} {
+		n, err := b.now(i).steps(l)
+		if err != nil {
+			return err
+		}
+		to[i] = n
+	}
+	return b.rapid(m, to, angle)
+}
+
 // rapid lifts, crosses and goes down, in this order.
-func (b *bench) rapid(m toolpath.Move, to [3]int64) error {
+func (b *bench) rapid(m toolpath.Move, to [3]int64, angle measure.Angle) error {
 	z := b.now(2)
 	if to[2] > z.plan {
 		if err := b.lift(z, m.To.Z); err != nil {
 			return err
 		}
-		if to[0] == b.xy[0].plan && to[1] == b.xy[1].plan {
+		if to[0] == b.xy[0].plan && to[1] == b.xy[1].plan && (b.rot == nil || b.rot.plan == angle) {
 			return nil
 		}
 	}
 	b.cross(to)
+	b.rotate(angle)
 	if to[2] < z.plan {
 		b.free(2, true)
 		b.turn(z, to[2], to[2], "", map[string]string{"down": "down, near", "deeper": "in, near"}[deeper(b.machine)])
@@ -147,10 +163,16 @@ func (b *bench) turn(w *wheel, to, plan int64, feed, note string) {
 	b.table.Rows = append(b.table.Rows, r)
 }
 
+// rotaryAxis is the place of the rotary table among what is locked.
+const rotaryAxis = 3
+
 // lockName is what is locked.
 func (b *bench) lockName(axis int) string {
-	if axis == 2 {
+	switch axis {
+	case 2:
 		return b.by
+	case rotaryAxis:
+		return "rotary table"
 	}
 	return axisNames[axis]
 }
@@ -175,10 +197,10 @@ func (b *bench) free(axis int, lock bool) {
 	var what, names []string
 	again := ""
 	for a := range b.locked {
-		if a != axis && lock && !b.locked[a] {
+		if a != axis && lock && !b.locked[a] && (a != rotaryAxis || b.rot != nil) {
 			b.locked[a] = true
 			names = append(names, b.lockName(a))
-			if w := b.now(a); a == 2 && w.met {
+			if w := b.now(min(a, 2)); a == 2 && w.met {
 				again = fmt.Sprintf(" and read it again: %s", w.shownText(w.at))
 			}
 		}

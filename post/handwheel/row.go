@@ -23,7 +23,8 @@ type Row struct {
 	Feed    string // seconds for a turn; empty where the wheel is wound freely
 	Ticks   []int64
 	Note    string
-	begins  bool // a cut
+	begins  bool     // a cut
+	angle   *turnRow // of the rotary table; nil elsewhere
 }
 
 // Table is the rows of a job, or of one set-up, with what stands at its head.

@@ -31,8 +31,32 @@ func Make(p *toolpath.Plan, works []Work, material string, m *machines.Machine) 
 		t.Rows[i].Number = i + 1
 	}
 	t.Head, t.Reading = legend(m), reading()
+	for _, w := range works {
+		if m.Rotary != nil && usesRotary(w.Setup) {
+			t.Head = append(t.Head, rotaryLegend(m.Rotary))
+			break
+		}
+	}
+	if outlined(works) {
+		t.Reading = append(t.Reading, "an outline: the cutter goes in, straight out again and along outside the metal, spindle running; only on the way in it cuts",
+			"rows to do again: tick the box when they are done; every reading of X and Y in them is the same")
+	}
 	t.Cautions = cautions(works, material, m)
 	return t, nil
+}
+
+// outlined tells whether any cut is an outline by wheels: it is in its figures.
+func outlined(works []Work) bool {
+	for _, w := range works {
+		for _, op := range w.Setup.Operations {
+			for _, f := range op.Facts {
+				if f.Name == "by hand" {
+					return true
+				}
+			}
+		}
+	}
+	return false
 }
 
 // bench is the machine while the rows of one set-up are laid out.
@@ -44,7 +68,8 @@ type bench struct {
 	xy      [2]*wheel
 	z       map[string]*wheel
 	by      string  // what sets Z now
-	locked  [3]bool // X, Y, Z
+	locked  [4]bool // X, Y, Z, the rotary table
+	rot     *rotor
 	speed   measure.Speed
 	op      *toolpath.Operation
 	pass    string

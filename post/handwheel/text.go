@@ -34,8 +34,17 @@ func (t *Table) Text() string {
 	lines("where the figures come from", t.Whence)
 	setup := 0
 	var c columns
+	again := t.passesAgain()
+	skip := map[int]string{}
+	for _, a := range again {
+		skip[a.first] = a.text(t)
+		for i := a.first + 1; i < a.past; i++ {
+			skip[i] = ""
+		}
+	}
 	for i := range t.Rows {
 		r := &t.Rows[i]
+		instead, skipped := skip[i]
 		if r.Setup != setup {
 			setup = r.Setup
 			c = t.columns()
@@ -55,6 +64,10 @@ func (t *Table) Text() string {
 				b.WriteString(wrap("- "+r.Pass, 2))
 			}
 		}
+		if skipped {
+			b.WriteString(instead)
+			continue
+		}
 		b.WriteString(c.row(t, r))
 	}
 	return b.String()
@@ -62,15 +75,18 @@ func (t *Table) Text() string {
 
 // columns are the widths that depend on the machine's words.
 type columns struct {
-	wheel, turn int
-	pass        string
+	wheel, turn, by, dial int
+	pass                  string
 }
 
 func (t *Table) columns() columns {
-	c := columns{wheel: 5, turn: 4}
+	c := columns{wheel: 5, turn: 4, by: 11, dial: 6}
 	for i := range t.Rows {
 		c.wheel = max(c.wheel, utf8.RuneCountInString(t.Rows[i].Wheel))
 		c.turn = max(c.turn, utf8.RuneCountInString(t.Rows[i].Turn))
+		if t.Rows[i].angle != nil {
+			c.by, c.dial = 12, 7
+		}
 	}
 	return c
 }
@@ -80,7 +96,7 @@ func (c *columns) head(u measure.Unit) string {
 }
 
 func (c *columns) line(number, wheel, turn, by, feed, dial, total, target, stop, note string) string {
-	s := fmt.Sprintf("%4s %s %s %11s %6s %6s %14s %9s %8s", number, pad(wheel, c.wheel), pad(turn, c.turn), by, feed, dial, total, target, stop)
+	s := fmt.Sprintf("%4s %s %s %*s %6s %*s %14s %9s %8s", number, pad(wheel, c.wheel), pad(turn, c.turn), c.by, by, feed, c.dial, dial, total, target, stop)
 	switch {
 	case note == "":
 	case utf8.RuneCountInString(s)+1+utf8.RuneCountInString(note) <= wide:
@@ -103,10 +119,23 @@ func (c *columns) row(t *Table, r *Row) string {
 	if r.ToStop != nil {
 		stop = t.short(*r.ToStop, measure.Floor)
 	}
-	by := ""
+	var by, dial, target string
+	if r.angle != nil {
+		dial, target = machines.AngleText(r.angle.reading), angleTarget(r.angle.target)
+		if r.Turn != "" {
+			by = fmt.Sprintf("%d + %s", r.Turns, machines.AngleText(r.angle.rest))
+		}
+		return c.line(number, r.Wheel, r.Turn, by, r.Feed, dial, r.Total, target, stop, r.ticked())
+	}
+	dial, target = machines.LinesText(r.Reading), t.target(r)
 	if r.Turn != "" {
 		by = fmt.Sprintf("%d + %s", r.Turns, machines.LinesText(r.Lines))
 	}
+	return c.line(number, r.Wheel, r.Turn, by, r.Feed, dial, r.Total, target, stop, r.ticked())
+}
+
+// ticked is the row's note, with turns to tick off.
+func (r *Row) ticked() string {
 	note := r.Note
 	if len(r.Ticks) > 0 {
 		if note != "" {
@@ -117,7 +146,7 @@ func (c *columns) row(t *Table, r *Row) string {
 			note += fmt.Sprintf(" %d[ ]", n)
 		}
 	}
-	return c.line(number, r.Wheel, r.Turn, by, r.Feed, machines.LinesText(r.Reading), r.Total, t.target(r), stop, note)
+	return note
 }
 
 // target is where the cutter stands: where a readout is fitted, to its resolution.

@@ -15,7 +15,19 @@ func (b *bench) zeros() {
 	for _, h := range s.Head {
 		b.say("%s", h)
 	}
+	b.rotaryBolt()
 	for i, w := range b.xy {
+		if b.rot != nil {
+			w.set(0)
+			b.dialRow(w, fmt.Sprintf("spindle off: bring the rotary table's bore true to the spindle, by a gauge swung in it, turning %s; dial set to %s", w.turn(w.way()), w.count(0)))
+			continue
+		}
+		if s.Over != "" {
+			w.set(0)
+			b.dialRow(w, fmt.Sprintf("spindle off: bring bore %s true to the spindle, by a gauge swung in it or by a pin that fits it, before anything is put through it, turning %s; dial set to %s",
+				s.Over, w.turn(w.way()), w.count(0)))
+			continue
+		}
 		edge, at := w.sides[0], b.work.Low[i]
 		if w.way() < 0 {
 			edge, at = w.sides[1], b.work.High[i]
@@ -24,6 +36,7 @@ func (b *bench) zeros() {
 		b.dialRow(w, fmt.Sprintf("spindle off: touch the %s edge of the metal, turning %s; %s; dial set to %s",
 			edge, w.turn(w.way()), w.fromEdge(at, b.machine.Units), w.count(0)))
 	}
+	b.rotaryZero()
 }
 
 // fromEdge is the way from an edge that was touched to zero, met the same way.
@@ -56,8 +69,8 @@ func (b *bench) dialRow(w *wheel, note string) {
 func (b *bench) fit(i int) {
 	s, op := b.setup, b.op
 	b.stop = nil
-	if b.locked[0] || b.locked[1] {
-		b.unlock(0, 1)
+	if b.locked[0] || b.locked[1] || b.locked[rotaryAxis] {
+		b.unlock(0, 1, rotaryAxis)
 	}
 	b.by = op.DepthBy
 	b.now(2).known = false
@@ -100,6 +113,9 @@ func clearOf(m *machines.Machine) string {
 // touch sets Z by touching the face.
 func (b *bench) touch() error {
 	s := b.setup
+	if b.rot != nil {
+		b.rotate(0)
+	}
 	to := [3]int64{}
 	for i, w := range b.xy {
 		to[i] = w.StepValue().Steps(s.Touch[i], measure.Nearest)
@@ -137,12 +153,19 @@ func (b *bench) dryRun(i int) error {
 		return refusal(b.setup, op, "wheels", "depth by "+op.DepthBy, "what this machine has", "plan it for this machine")
 	}
 	at := func(m toolpath.Move) (string, error) {
+		if m.Polar.On {
+			m.To.X, m.To.Y = m.Polar.Radius, 0
+		}
 		x, err := b.xy[0].steps(m.To.X)
 		if err != nil {
 			return "", err
 		}
 		y, err := b.xy[1].steps(m.To.Y)
-		return fmt.Sprintf("X %s, Y %s", b.xy[0].total(x), b.xy[1].total(y)), err
+		told := fmt.Sprintf("X %s, Y %s", b.xy[0].total(x), b.xy[1].total(y))
+		if b.rot != nil {
+			told += ", rotary table " + b.rot.total(m.Polar.Angle)
+		}
+		return told, err
 	}
 	var ends [2]string
 	for k := range op.Passes {

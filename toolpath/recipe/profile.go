@@ -27,6 +27,8 @@ var profileTable = &form.Table{
 		{Name: "corner", Kind: form.Length, Above: "0 mm", Says: "the cutter's radius", Help: "the largest radius that may be left in an inside corner"},
 		{Name: "side_step", Kind: form.Length, Above: "0 mm", Says: "the cutter's radius", Help: "widest bite to the side while stock is cleared"},
 		{Name: "allowance", Kind: form.Length, Min: "0 mm", Says: "0.04 of the cutter's diameter", Help: "what roughing leaves on for the finishing passes"},
+		{Name: "profile_by", Kind: form.Word, Choices: []string{"nibbling", "rotary table"}, Says: "the machine's profile_by", Help: "by hand: how the boss is cut round"},
+		{Name: "file_off", Kind: form.Length, Above: "0 mm", Default: "0.1 mm", Help: "by hand: the highest cusp that nibbling leaves for the file"},
 		{Name: "wall_never_less", Kind: form.Length, Min: "0 mm", Says: "1 mm or half the cutter's diameter, the less", Help: "least metal to other bores, holes and the floor"},
 	}, millingKeys...),
 }
@@ -61,6 +63,11 @@ type profile struct {
 	cameFrom  plan.Side      // the side that the last closed way was led to from
 	loose     bool           // stock comes loose by what holds the part
 	blockedBy *outline.Point // where an offset ends before something that holds the part
+	nibs      int            // by hand: places round the boss
+	trips     int            // by hand: to clear the stock, over all levels
+	cusp      measure.Length // by hand: the highest between them
+
+	arcsTurned []turn // by hand: the arcs on a rotary table
 }
 
 // lug is a lug or a pad, seen from above.
@@ -93,10 +100,6 @@ func (b *bench) profile(c job.Cut) error {
 	if n.Set("wall_never_less") {
 		p.thin = n.Figure("wall_never_less")
 	}
-	if b.machine.Controller == nil {
-		n.Fault("recipe", "a profile follows arcs, and %s is turned by hand: it is planned for a machine with a controller", b.machine.Name)
-		return nil
-	}
 	if p.tool.Point > 0 {
 		n.Fault("tool", "tool %d is a %s: an outline is cut with an end mill or a slot drill", p.tool.Number, p.tool.Kind)
 		return nil
@@ -108,7 +111,7 @@ func (b *bench) profile(c job.Cut) error {
 		n.Fault("bore", "bore %s does not stand upright in this set-up: turn the part with up, or name another", p.bore.Name)
 		return nil
 	}
-	if !p.readOutline() {
+	if !p.readOutline() || !p.rotaryStands() {
 		return nil
 	}
 	if p.cutting, ok = b.cuttingOf(n, p.tool); !ok {
@@ -233,12 +236,18 @@ func (p *profile) figures() bool {
 			return false
 		}
 	}
-	if p.side.Value < 100*p.grid.Step(solid.X) && !n.Set("side_step") {
-		n.Fault("tool", "a cutter of %s is too fine for steps of %s: take one of %s or more, or a controller of more places than %d", d.Both(), p.grid.Step(solid.X), 200*p.grid.Step(solid.X), p.machine.Controller.Places)
+	step, many, hint := p.grid.Step(solid.X), measure.Length(100), ""
+	if p.byHand() {
+		step, many = max(step, p.grid.Step(solid.Y)), 8
+	} else {
+		hint = fmt.Sprintf(", or take a controller of more places than %d", p.machine.Controller.Places)
+	}
+	if p.side.Value < many*step && !n.Set("side_step") {
+		n.Fault("tool", "a cutter of %s is too fine for steps of %s: take one of %s or more%s", d.Both(), step, 2*many*step, strings.Replace(hint, "take ", "", 1))
 		return false
 	}
-	if p.side.Value < 100*p.grid.Step(solid.X) {
-		n.Fault("side_step", "%s is too fine for steps of %s: write %s or more, or take a controller of more places than %d", p.side.Value, p.grid.Step(solid.X), 100*p.grid.Step(solid.X), p.machine.Controller.Places)
+	if p.side.Value < many*step {
+		n.Fault("side_step", "%s is too fine for steps of %s: write %s or more%s", p.side.Value, step, many*step, hint)
 		return false
 	}
 	low, high := p.outlineBox()
@@ -346,7 +355,15 @@ func farthest(s outline.Shape, from solid.Point) measure.Length {
 
 // lay works out the passes and the limits, and adds them to the set-up.
 func (p *profile) lay() error {
-	passes, levels, err := p.path()
+	lay := p.path
+	if p.byHand() {
+		lay = p.nibbled
+	}
+	passes, levels, err := lay()
+	if refused := p.byHandRefused(err); refused != nil {
+		return refused
+	}
+	var coarse plan.TooCoarse
 	var far plan.TooFar
 	var loose plan.LoosePocket
 	var gap narrowGap
@@ -369,6 +386,9 @@ func (p *profile) lay() error {
 			key = "side_step"
 		}
 		p.node.Fault(key, "%s", err)
+		return nil
+	case errors.As(err, &coarse):
+		p.node.Fault("file_off", "%s", err)
 		return nil
 	case errors.As(err, &many), errors.As(err, &moves):
 		p.node.Fault("step", "%s", err)
@@ -395,6 +415,12 @@ func (p *profile) lay() error {
 	if p.blockedBy != nil {
 		op.Notes = append(op.Notes, fmt.Sprintf("stock is left by %s, where %s stands; saw it off", p.beside2(*p.blockedBy), p.holdingBy(*p.blockedBy)))
 	}
+	if p.byHand() {
+		op.Notes = append(op.Notes, p.fileNotes()...)
+		if p.trips > manyTrips {
+			op.Warns = append(op.Warns, fmt.Sprintf("%d trips clear the stock: saw it near to the outline and give it as pieces, or take a larger cutter or a deeper step", p.trips))
+		}
+	}
 	for _, m := range left {
 		if m.told != "" {
 			op.Notes = append(op.Notes, m.told)
@@ -414,6 +440,12 @@ func (p *profile) guard() {
 	}
 	p.guardBores(p.cut, short, p.thin)
 	step := figure{Value: -p.grid.Step(solid.X), From: measure.Default, Source: "one step of the machine's grid"}
+	if p.byHand() { // every place is outside
+		step = figure{From: measure.Default, Source: "nought: each place on the dials' lines leaves metal"}
+	}
+	if p.byRotary() { // the ends of an arc are told to a tenth of a nanometre
+		step = figure{Value: -10 * measure.TenthNanometre, From: measure.Default, Source: "a nanometre: how the ends of an arc are told"}
+	}
 	add := func(name string, body solid.Body) {
 		p.out.Limits = append(p.out.Limits, toolpath.Limit{
 			Name: name, Kind: toolpath.Outline, Cut: p.cut.Number, Solid: body, NeverLess: step,

@@ -228,6 +228,9 @@ func (p *profile) facts(levels int) []toolpath.Fact {
 		fact("left on", p.allow.Value.Both(), p.allow),
 		fact("side step", p.side.Value.Both()+" or less", p.side),
 	}
+	if p.byHand() {
+		out = append(out, p.handFacts()...)
+	}
 	for i, s := range p.shapes() {
 		name := "boss"
 		if i > 0 {

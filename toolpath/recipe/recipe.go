@@ -243,6 +243,9 @@ func (b *bench) boresHere() {
 			wall.Of, wall.Source = *x.DiameterWithin, x.Node.At("diameter_within").String()
 		}
 		b.bores = append(b.bores, bore{x, b.setup.Frame.Cylinder(x.Solid), []toolpath.Share{place, wall}})
+		if at := b.bores[len(b.bores)-1]; at.upright() && at.solid.From.X == 0 && at.solid.From.Y == 0 && b.out.Over == "" {
+			b.out.Over = x.Name
+		}
 	}
 }
 

@@ -106,12 +106,13 @@ type bed struct {
 	place   toolpath.Place
 	locked  map[string]bool
 	machine *machines.Machine
+	rotor   *rotor // nil is none
 }
 
 func rat(r measure.Ratio) *big.Rat { return big.NewRat(r.Num, r.Den) }
 
 func newBed(m *machines.Machine) *bed {
-	b := &bed{op: -1, machine: m, locked: map[string]bool{}}
+	b := &bed{op: -1, machine: m, locked: map[string]bool{}, rotor: newRotor(m.Rotary)}
 	add := func(a machines.Axis, axis int, label string) {
 		if !a.HasDial() {
 			return
@@ -149,7 +150,7 @@ var (
 	fitsTool  = regexp.MustCompile(`: fit tool (\d+)[ ,]`)
 	spindle   = regexp.MustCompile(`^spindle on at (\d+(?:\.\d+)?) rpm$`)
 	feedOf    = regexp.MustCompile(`^feed (\d+)(\.5)? s a turn(?:;|$)`)
-	dialTo    = regexp.MustCompile(`dial set to (back )?(\d+) turns? \+ (\d[\d./ ]*)(?:;|$)`)
+	dialTo    = regexp.MustCompile(`dial set to (back )?(\d+) turns? \+ (\d[\d./: ]*)(?:;|$)`)
 	nutAt     = regexp.MustCompile(`^spindle off: set the stop nut .* to (\S+ (?:mm|in)) below zero`)
 	looksAt   = regexp.MustCompile(`^spindle off: (?:look|measure)\b`)
 	lockOf    = regexp.MustCompile(`^(lock|free) (.*)$`)
@@ -159,6 +160,9 @@ func (b *bed) row(row int, c []string) error {
 	note := c[11]
 	if c[3] == "" {
 		return b.word(row, c[1], note)
+	}
+	if c[3] == rotorLabel {
+		return b.table(row, c)
 	}
 	s := b.find(c[3])
 	if s == nil {
@@ -252,7 +256,7 @@ func (b *bed) dial(row int, s *slide, c []string) error {
 		return fault(row, "%s", err)
 	}
 	b.put(s)
-	b.set.Dials = append(b.set.Dials, Dial{row, s.axis, b.place, b.op})
+	b.set.Dials = append(b.set.Dials, Dial{row, s.axis, b.here(), b.op})
 	return nil
 }
 
@@ -289,9 +293,9 @@ func (b *bed) movement(row int, s *slide, c []string) error {
 	if err := b.stopsAt(c); err != nil {
 		return fault(row, "%s", err)
 	}
-	from := b.place
+	from := b.here()
 	b.put(s)
-	step := toolpath.Step{Kind: toolpath.Rapid, From: from, To: b.place, Speed: b.speed, Line: row, Op: b.op}
+	step := toolpath.Step{Kind: toolpath.Rapid, From: from, To: b.here(), Speed: b.speed, Line: row, Op: b.op}
 	if m := feedOf.FindStringSubmatch(c[11]); m != nil {
 		step.Kind = toolpath.Line
 		if !from.AllKnown() || b.op < 0 {
@@ -302,16 +306,12 @@ func (b *bed) movement(row int, s *slide, c []string) error {
 				return fault(row, "a cut is fed and %s is not locked", name)
 			}
 		}
-		halves, err := strconv.ParseInt(m[1], 10, 32)
+		if b.rotor != nil && b.rotor.known && !b.locked["rotary table"] {
+			return fault(row, "a cut is fed and the rotary table is not locked")
+		}
+		halves, err := halfSeconds(m)
 		if err != nil {
 			return fault(row, "%s", err)
-		}
-		halves *= 2
-		if m[2] != "" {
-			halves++
-		}
-		if halves == 0 {
-			return fault(row, "a turn in no time")
 		}
 		// lead / (halves / 120) a minute
 		f := new(big.Rat).Mul(s.lead, big.NewRat(120, halves))
@@ -319,6 +319,22 @@ func (b *bed) movement(row int, s *slide, c []string) error {
 	}
 	b.set.Trace.Steps = append(b.set.Trace.Steps, step)
 	return nil
+}
+
+// halfSeconds is the time of a turn that a feed says.
+func halfSeconds(m []string) (int64, error) {
+	halves, err := strconv.ParseInt(m[1], 10, 32)
+	if err != nil {
+		return 0, err
+	}
+	halves *= 2
+	if m[2] != "" {
+		halves++
+	}
+	if halves == 0 {
+		return 0, fmt.Errorf("a turn in no time")
+	}
+	return halves, nil
 }
 
 // stopsAt holds what a row says is left to the stop against the rows before it.

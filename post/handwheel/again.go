@@ -1,0 +1,138 @@
+package handwheel
+
+import (
+	"fmt"
+	"strings"
+
+	"stopshort/machines"
+	"stopshort/toolpath/measure"
+)
+
+// fewAgain is the least number of rows that are worth sending a person back for.
+const fewAgain = 12
+
+// again is a stretch of rows that are those of another pass, at another depth.
+type again struct {
+	first, past     int  // places of the rows: the first, and past the last
+	asFirst, asPast int  // of the rows that they are
+	down            *Row // the row that goes down to the depth
+	near            *Row // where it is fed from, if the other pass was not; nil is none
+}
+
+// passesAgain finds, by the place of each pass's first row, the rows at its end that are
+// the rows of a pass before it, which is printed in full: every movement of X and Y is
+// the same, with the same readings; Z comes up to the same places and goes down to the
+// pass's own depth. The text then sends the person back to those rows; the CSV and the
+// adding up have them all.
+func (t *Table) passesAgain() map[int]again {
+	out := map[int]again{}
+	var full [2]int // the pass that was printed in full last: from, past its end
+	for i := 0; i < len(t.Rows); {
+		r := &t.Rows[i]
+		end := i + 1
+		for end < len(t.Rows) && t.Rows[end].Setup == r.Setup && t.Rows[end].Cut == r.Cut && t.Rows[end].Pass == r.Pass && !t.Rows[end].begins {
+			end++
+		}
+		switch {
+		case r.Pass == "" || r.Cut == "":
+			if r.begins {
+				full = [2]int{}
+			}
+		case full[1] == 0:
+			full = [2]int{i, end}
+		default:
+			if a, ok := t.same(full, [2]int{i, end}); ok {
+				out[i] = a
+			} else {
+				full = [2]int{i, end}
+			}
+		}
+		i = end
+	}
+	return out
+}
+
+// same matches a pass with another from their ends.
+func (t *Table) same(was, now [2]int) (again, bool) {
+	old, down := t.deepestRow(was), t.deepestRow(now)
+	if old == nil || down == nil {
+		return again{}, false
+	}
+	a := again{past: now[1], asPast: was[1], down: down}
+	i, k := was[1], now[1]
+	for i > was[0] && k > now[0] {
+		x, y := &t.Rows[i-1], &t.Rows[k-1]
+		if t.alike(x, y, old, down) {
+			i, k = i-1, k-1
+			continue
+		}
+		if k-2 < now[0] || !t.fedDown(x, &t.Rows[k-2], y, old, down) || a.near != nil && a.near.Target != t.Rows[k-2].Target {
+			break
+		}
+		a.near = &t.Rows[k-2]
+		i, k = i-1, k-2
+	}
+	a.first, a.asFirst = k, i
+	// What is left of it must hold no cut: only the way to the first of them.
+	for n := now[0]; n < k; n++ {
+		if t.Rows[n].Feed != "" {
+			return again{}, false
+		}
+	}
+	return a, a.asPast-a.asFirst >= fewAgain
+}
+
+// fedDown tells whether a row that goes down near a depth without a feed has become two: a way
+// down, and a feed.
+func (t *Table) fedDown(was, near, fed, deepA, deepB *Row) bool {
+	return was.Wheel != "" && was.Wheel == near.Wheel && was.Wheel == fed.Wheel && was.Wheel[0] == 'Z' && was.Feed == "" && near.Feed == "" && fed.Feed != "" &&
+		was.Target == deepA.Target && fed.Target == deepB.Target && was.Turn == near.Turn && was.Turn == fed.Turn && was.Note == near.Note && fed.Note == ""
+}
+
+// deepestRow is the row of a pass that goes down the furthest.
+func (t *Table) deepestRow(pass [2]int) (low *Row) {
+	for i := pass[0]; i < pass[1]; i++ {
+		r := &t.Rows[i]
+		if strings.HasPrefix(r.Wheel, "Z") && (low == nil || r.Target < low.Target) {
+			low = r
+		}
+	}
+	return low
+}
+
+// alike tells whether two rows ask for the same but for the depth.
+func (t *Table) alike(a, b, deepA, deepB *Row) bool {
+	if a.Wheel != b.Wheel || a.Turn != b.Turn || a.Feed != b.Feed {
+		return false
+	}
+	if a.Wheel == "" {
+		return strings.ReplaceAll(a.Note, readAgain(deepA), readAgain(deepB)) == b.Note
+	}
+	where := a.Reading == b.Reading && a.Total == b.Total && a.Target == b.Target
+	if a.angle != nil || b.angle != nil {
+		return where && a.Turns == b.Turns && a.Note == b.Note && a.angle != nil && b.angle != nil && *a.angle == *b.angle
+	}
+	if a.Wheel[0] != 'Z' {
+		return where && a.Turns == b.Turns && a.Lines == b.Lines && a.Note == b.Note
+	}
+	if strings.HasSuffix(a.Note, ", clear") { // up
+		return where && a.Note == b.Note
+	}
+	return a.Note == b.Note && a.Target == deepA.Target && b.Target == deepB.Target && b.Total == deepB.Total
+}
+
+func readAgain(r *Row) string { return "read it again: " + machines.LinesText(r.Reading) + ";" }
+
+// text is the stretch for a person.
+func (a again) text(t *Table) string {
+	r := a.down
+	s := fmt.Sprintf("rows %d to %d: rows %d to %d again [ ], but %s goes to %s each time, dial %s, %s %s", t.Rows[a.first].Number, t.Rows[a.past-1].Number,
+		t.Rows[a.asFirst].Number, t.Rows[a.asPast-1].Number, r.Wheel, r.Total, machines.LinesText(r.Reading), t.target(r), t.Machine.Units)
+	if r.ToStop != nil {
+		s += ", " + t.short(*r.ToStop, measure.Floor) + " to the stop"
+	}
+	if a.near != nil {
+		s += fmt.Sprintf("; from %s on fed, %s s/turn", a.near.Total, r.Feed)
+	}
+	return "     " + wrap(s, 5)
+}
