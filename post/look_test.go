@@ -240,7 +240,7 @@ func TestFaultsAboutAMeasuringAreCaught(t *testing.T) {
 			bad := text
 			bad.Bytes = []byte(b)
 			trace, err := Reading(bad, m)
-			return err == nil && equal(Expect(program), lowered(trace, shift)) == nil
+			return err == nil && equal(asked(program, m), lowered(trace, shift)) == nil
 		}
 		whole := string(text.Bytes)
 		if !pass(whole) {

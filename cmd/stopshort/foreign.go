@@ -125,12 +125,8 @@ func (f *foreign) judge(c *cobra.Command, o read.Options) error {
 	result.Verdicts, result.Programs = judge.Verdicts(), nil
 	f.Result = &result
 	f.open, f.assumed = judge.NotProved(), judge.Assumed()
-	for _, a := range f.job.Accepts {
-		for i := range f.Verdicts {
-			if v := &f.Verdicts[i]; v.Limit == a.Limit && v.State == limit.Warned {
-				v.Accepted, v.Reason = true, a.Reason
-			}
-		}
+	for _, a := range f.job.Accepts { // its name may be of a limit that this program does not meet
+		limit.Accept(f.Verdicts, a.Limit, a.Reason)
 	}
 	return nil
 }
