@@ -26,6 +26,7 @@ func TestChordedOutlinesInTheHeightMap(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	m.Errors = machines.Errors{} // the map cuts what was planned
 	jobs, accepted := 24, 0
 	if testing.Short() {
 		jobs = 12

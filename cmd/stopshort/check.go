@@ -81,7 +81,7 @@ func (w *work) text(out io.Writer) error {
 		for _, op := range s.Operations {
 			fmt.Fprintf(&b, "  %s: tool %d, %s %s, %s\n", oneLine(op.Name), op.Tool.Number, op.Tool.Kind, op.Tool.Diameter, op.Tool.MadeOf)
 			if op.Part == toolpath.Rough {
-				fmt.Fprintf(&b, "    %s\n", wrapped("then spindle off, "+op.Look.Asks(u), 4, 94))
+				fmt.Fprintf(&b, "    %s\n", wrapped("then spindle off, "+op.Look.Asks(u)+", derived", 4, 94))
 			}
 			for _, note := range op.Notes {
 				fmt.Fprintf(&b, "    %s\n", wrapped(note, 4, 94))

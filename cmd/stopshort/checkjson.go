@@ -51,11 +51,13 @@ func marksOf(facts []toolpath.Fact) []mark {
 
 // measuring is what is measured before a cut's last pass.
 type measuring struct {
-	Setup string          `json:"setup"`
-	Cut   string          `json:"cut"`
-	Limit string          `json:"limit"`
-	What  string          `json:"what"`
-	Reads json.RawMessage `json:"reads"`
+	Setup  string          `json:"setup"`
+	Cut    string          `json:"cut"`
+	Limit  string          `json:"limit"`
+	What   string          `json:"what"`
+	Reads  json.RawMessage `json:"reads"`
+	From   string          `json:"from"`   // of the reading
+	Source string          `json:"source"` // of the reading
 }
 
 type row struct {
@@ -108,7 +110,8 @@ func (w *work) measures() []measuring {
 	for _, s := range w.Plan.Setups {
 		for _, op := range s.Operations {
 			if l := op.Look; op.Part == toolpath.Rough {
-				out = append(out, measuring{s.Name, op.Of, l.Limit, l.What, decimal(int64(l.Reads), limit.Length, true)})
+				out = append(out, measuring{s.Name, op.Of, l.Limit, l.What, decimal(int64(l.Reads), limit.Length, true),
+					measure.Derived.String(), "the planned floor after the rough, to what is measured"})
 			}
 		}
 	}

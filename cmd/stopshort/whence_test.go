@@ -227,7 +227,9 @@ var kinds = []struct {
 	says *regexp.Regexp
 	name string // "" is no figure: a name, a count
 }{
-	{regexp.MustCompile(`^\((JOB|SET-UP|CUT|ACCEPTED) |^\(FLOAT-ARM|^\(AFTERWARDS BY HAND`), ""},
+	{regexp.MustCompile(`^\((JOB|SET-UP|CUT|ACCEPTED) |^\(FLOAT-ARM|^\(AFTERWARDS BY HAND|CUT \d OF SET-UP \d WORKED`), ""},
+	{regexp.MustCompile(`SHOULD READ| PIN OF `), "READING"},
+	{regexp.MustCompile(`^\(LOOK `), "DEPTHS"},
 	{regexp.MustCompile(`^\(ZERO IN THE PART `), "ZERO"},
 	{regexp.MustCompile(`^\(TOUCH OFF ON `), "TOUCH"},
 	{regexp.MustCompile(`^\(THE TOUCHED FACE `), "FACE"},

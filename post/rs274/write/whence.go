@@ -19,6 +19,9 @@ func (w *writer) whence(p toolpath.Program) []string {
 		facts = append(facts, toolpath.Fact{Name: "seconds", From: measure.Given})
 	}
 	for _, op := range p.Operations {
+		if op.Look != nil {
+			facts = append(facts, toolpath.Fact{Name: "reading", From: measure.Derived})
+		}
 		for _, f := range op.Facts {
 			f.Source = op.Of
 			facts = append(facts, f)
