@@ -96,7 +96,7 @@ func inParts(op toolpath.Operation, look *toolpath.Look, finish int) []toolpath.
 	rough.Passes, last.Passes = op.Passes[:finish:finish], op.Passes[finish:]
 	rough.Look, last.Look = look, look
 	rough.Notes, last.Warns = nil, nil // what is done by hand comes after all
-	last.Facts = nil // but for what a program of its own says anew
+	last.Facts = nil                   // but for what a program of its own says anew
 	for _, f := range op.Facts {
 		if f.Name == "speed" {
 			last.Facts = append(last.Facts, f)
