@@ -105,7 +105,7 @@ func TestKilledWhileWriting(t *testing.T) {
 	if len(was) != setups || len(now) != setups {
 		t.Fatalf("%d and %d programs, want %d", len(was), len(now), setups)
 	}
-	kills := 24
+	kills := 10
 	if testing.Short() {
 		kills = 6
 	}
