@@ -9,11 +9,9 @@ import (
 	"stopshort/post/rs274/read"
 	"stopshort/post/rs274/write"
 	"stopshort/toolpath"
-	"stopshort/toolpath/job"
 	"stopshort/toolpath/limit"
 	"stopshort/toolpath/measure"
 	"stopshort/toolpath/plan"
-	"stopshort/toolpath/recipe"
 )
 
 // speaking is the built-in mill in mm with lines of its controller changed and added.
@@ -40,15 +38,8 @@ func speaking(t *testing.T, keys string, changes ...string) *machines.Machine {
 // programsOf is a demo job's programs on a machine.
 func programsOf(t *testing.T, file string, m *machines.Machine) []toolpath.Program {
 	t.Helper()
-	j, err := job.Load("../testdata/jobs/"+file, recipe.Tables())
-	if err != nil {
-		t.Fatal(err)
-	}
-	p, err := recipe.Plan(j, m, recipe.Options{})
-	if err != nil {
-		t.Fatal(err)
-	}
-	return plan.Programs(p, m)
+	j, _ := demoOn(t, file, "")
+	return plan.Programs(planned(t, j, m), m)
 }
 
 // Faults that a dialect could have are caught as those of the plainest text are.

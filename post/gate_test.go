@@ -5,31 +5,8 @@ import (
 	"strings"
 	"testing"
 
-	"stopshort/machines"
 	"stopshort/post/rs274/write"
-	"stopshort/toolpath"
-	"stopshort/toolpath/job"
-	"stopshort/toolpath/plan"
-	"stopshort/toolpath/recipe"
 )
-
-// demo is a demo job's first program on its machine.
-func demo(t *testing.T, file string) (toolpath.Program, *machines.Machine) {
-	t.Helper()
-	j, err := job.Load("../testdata/jobs/"+file, recipe.Tables())
-	if err != nil {
-		t.Fatal(err)
-	}
-	m, err := machines.Find(j.Machine)
-	if err != nil {
-		t.Fatal(err)
-	}
-	p, err := recipe.Plan(j, m, recipe.Options{})
-	if err != nil {
-		t.Fatal(err)
-	}
-	return plan.Programs(p, m)[0], m
-}
 
 // Faults put into the writer's text must not pass: each changes what the machine
 // would do, or makes the text unreadable.

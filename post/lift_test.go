@@ -4,11 +4,8 @@ import (
 	"strings"
 	"testing"
 
-	"stopshort/machines"
 	"stopshort/post/rs274/write"
-	"stopshort/toolpath/job"
 	"stopshort/toolpath/measure"
-	"stopshort/toolpath/recipe"
 )
 
 // A lift that some line of the text does not have, or has twice, must not pass.
@@ -55,18 +52,8 @@ func TestFaultsInALiftedTextAreCaught(t *testing.T) {
 // is 5.959 + 1 and the most 180 - 5 - 5.959 mm. A lift goes up to the next step of
 // the machine's four places.
 func TestLiftsThatDo(t *testing.T) {
-	j, err := job.Load("../testdata/jobs/slot.toml", recipe.Tables())
-	if err != nil {
-		t.Fatal(err)
-	}
-	m, err := machines.Find(j.Machine)
-	if err != nil {
-		t.Fatal(err)
-	}
-	p, err := recipe.Plan(j, m, recipe.Options{})
-	if err != nil {
-		t.Fatal(err)
-	}
+	j, m := demoOn(t, "slot.toml", "")
+	p := planned(t, j, m)
 	const mm = measure.Millimetre
 	for _, c := range []struct {
 		lift, put measure.Length

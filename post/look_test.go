@@ -19,15 +19,9 @@ import (
 	"stopshort/toolpath/recipe"
 )
 
-// fatal is what ends a test.
-type fatal interface{ Fatal(...any) }
-
 // looked is a job planned with its measurings, and with a reading for one of them.
 func looked(t fatal, j *job.Job, m *machines.Machine, taken map[[2]int]measure.Length) (*toolpath.Plan, []Asked) {
-	p, err := recipe.Plan(j, m, recipe.Options{})
-	if err != nil {
-		t.Fatal(err)
-	}
+	p := planned(t, j, m)
 	r, err := Through(p, j.Stem, m)
 	if err != nil {
 		t.Fatal(err)
@@ -200,14 +194,7 @@ func floors(p *toolpath.Plan, m *machines.Machine, t fatal) [2]measure.Length {
 // Faults put into the text of a measured finish, and into the stop of a rough, do not
 // pass.
 func TestFaultsAboutAMeasuringAreCaught(t *testing.T) {
-	j, err := job.Load("../testdata/jobs/slot.toml", recipe.Tables())
-	if err != nil {
-		t.Fatal(err)
-	}
-	m, err := machines.Find("stepper-mill-mm")
-	if err != nil {
-		t.Fatal(err)
-	}
+	j, m := demoOn(t, "slot.toml", "stepper-mill-mm")
 	// 0.0381 over the 20.6619 that it should read: the finish goes 0.0381 lower.
 	p, _ := looked(t, j, m, map[[2]int]measure.Length{{1, 1}: 20_700 * um})
 	programs := plan.Programs(p, m)
@@ -291,14 +278,7 @@ func line(z measure.Length) toolpath.Move {
 
 // The table's rows where the operator looks and measures cannot be left out or moved.
 func TestHaltsInTheTableAreHeld(t *testing.T) {
-	j, err := job.Load("../testdata/jobs/slot.toml", recipe.Tables())
-	if err != nil {
-		t.Fatal(err)
-	}
-	m, err := machines.Find("dial-mill-inch")
-	if err != nil {
-		t.Fatal(err)
-	}
+	j, m := demoOn(t, "slot.toml", "dial-mill-inch")
 	p, _ := looked(t, j, m, nil)
 	h, err := ByHand(p, []int{0}, j.Material, m, false)
 	if err != nil {

@@ -7,12 +7,9 @@ import (
 
 	"golang.org/x/exp/slices"
 
-	"stopshort/machines"
 	"stopshort/toolpath"
-	"stopshort/toolpath/job"
 	"stopshort/toolpath/measure"
 	"stopshort/toolpath/plan"
-	"stopshort/toolpath/recipe"
 	"stopshort/toolpath/solid"
 )
 
@@ -279,18 +276,8 @@ func TestFaultsInThePlanMeetALimit(t *testing.T) {
 		}},
 		{"everything 1 mm to the right", "foot.toml", func(s *toolpath.Setup) { each(s, func(m *toolpath.Move) { m.To.X += measure.Millimetre }) }},
 	} {
-		j, err := job.Load("../testdata/jobs/"+c.job, recipe.Tables())
-		if err != nil {
-			t.Fatal(err)
-		}
-		m, err := machines.Find("stepper-mill-mm")
-		if err != nil {
-			t.Fatal(err)
-		}
-		p, err := recipe.Plan(j, m, recipe.Options{})
-		if err != nil {
-			t.Fatal(err)
-		}
+		j, m := demoOn(t, c.job, "stepper-mill-mm")
+		p := planned(t, j, m)
 		if r, err := Through(p, j.Stem, m); err != nil || len(r.Refused()) > 0 {
 			t.Fatalf("%s does not pass as it is: %v", c.job, err)
 		}

@@ -92,10 +92,7 @@ func demos(t *testing.T) (out []proving) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			p, err := recipe.Plan(j, m, recipe.Options{})
-			if err != nil {
-				t.Fatal(err)
-			}
+			p := planned(t, j, m)
 			for i, program := range plan.Programs(p, m) {
 				if name == "stepper-mill-inch" && i > 0 {
 					continue // one of each job is enough
@@ -174,18 +171,8 @@ func TestMutantsOfTheText(t *testing.T) {
 // error is a Fault, which is exit status 3.
 func TestAFaultyWriterWritesNothing(t *testing.T) {
 	defer func() { writer = write.Program }()
-	j, err := job.Load("../testdata/jobs/foot.toml", recipe.Tables())
-	if err != nil {
-		t.Fatal(err)
-	}
-	m, err := machines.Find("stepper-mill-mm")
-	if err != nil {
-		t.Fatal(err)
-	}
-	p, err := recipe.Plan(j, m, recipe.Options{})
-	if err != nil {
-		t.Fatal(err)
-	}
+	j, m := demoOn(t, "foot.toml", "stepper-mill-mm")
+	p := planned(t, j, m)
 	n := 0
 	for k, mu := range textMutants {
 		// The fault is in one program of the set only, another one for each kind.

@@ -18,51 +18,67 @@ type piece struct {
 // chordBulge is the most that a chord may stand off its arc.
 const chordBulge = measure.Micrometre
 
-// pieces is a feed step as straight stretches. An arc becomes chords, each
-// grown by its bulge, by the difference of its two radii, and by what the
-// points' rounding can be.
+// planes are the axes of each plane: the first turned into the second is
+// anticlockwise, and the third goes evenly along.
+var planes = [3][3]solid.Axis{
+	toolpath.PlaneXY: {solid.X, solid.Y, solid.Z},
+	toolpath.PlaneZX: {solid.Z, solid.X, solid.Y},
+	toolpath.PlaneYZ: {solid.Y, solid.Z, solid.X},
+}
+
+// pieces is a feed step as straight stretches.
 func pieces(s toolpath.Step) []piece {
 	if s.Kind != toolpath.Arc {
 		return []piece{{from: s.From.Point, to: s.To.Point}}
 	}
-	ax, ay := float64(s.From.X-s.Centre.X), float64(s.From.Y-s.Centre.Y)
-	bx, by := float64(s.To.X-s.Centre.X), float64(s.To.Y-s.Centre.Y)
-	ra, rb := math.Hypot(ax, ay), math.Hypot(bx, by)
-	start := math.Atan2(ay, ax)
-	sweep := math.Atan2(by, bx) - start
+	out, _ := chords(s)
+	return out
+}
+
+// chords is an arc as straight stretches, each grown by off: its bulge, the difference
+// of its two radii, and what the points' rounding can be. No further may the true way
+// lie from them.
+func chords(s toolpath.Step) (out []piece, off measure.Length) {
+	a, b, c := planes[s.Plane][0], planes[s.Plane][1], planes[s.Plane][2]
+	part := func(p solid.Point) (float64, float64) {
+		return float64(p.Along(a) - s.Centre.Along(a)), float64(p.Along(b) - s.Centre.Along(b))
+	}
+	ua, ub := part(s.From.Point)
+	va, vb := part(s.To.Point)
+	ru, rv := math.Hypot(ua, ub), math.Hypot(va, vb)
+	start := math.Atan2(ub, ua)
+	sweep := math.Atan2(vb, va) - start
 	if s.Sense == toolpath.Clockwise && sweep >= 0 {
 		sweep -= 2 * math.Pi
 	}
 	if s.Sense == toolpath.Anticlockwise && sweep <= 0 {
 		sweep += 2 * math.Pi
 	}
-	r := max(ra, rb)
+	r := max(ru, rv)
 	// Bulge of a chord over an angle t is r(1-cos(t/2)) <= r t^2/8.
-	n := int(math.Ceil(math.Abs(sweep) / math.Sqrt(8*float64(chordBulge)/max(r, 1))))
-	n = min(max(n, 1), 4096)
+	n := min(max(int(math.Ceil(math.Abs(sweep)/math.Sqrt(8*float64(chordBulge)/max(r, 1)))), 1), 4096)
 	t := math.Abs(sweep) / float64(n)
 	// The points below are right within a millionth of r plus half a tenth each
 	// way; a thousandth of a micrometre and 2 tenths are more than that for
 	// every r up to 100 m taken with the relative error of these functions,
 	// which is far below 1e-14.
-	grow := measure.Length(math.Ceil(float64(float64(r*t)*t/8)+math.Abs(ra-rb)+float64(r*1e-12))) + 4
-	out := make([]piece, n)
+	off = measure.Length(math.Ceil(float64(float64(r*t)*t/8)+math.Abs(ru-rv)+float64(r*1e-12))) + 4
+	out = make([]piece, n)
 	at := s.From.Point
 	for k := range out {
 		f := float64(k+1) / float64(n)
-		a, rad := start+float64(sweep*f), ra+float64((rb-ra)*f)
-		next := solid.Point{
-			X: s.Centre.X + measure.Length(math.Round(rad*math.Cos(a))),
-			Y: s.Centre.Y + measure.Length(math.Round(rad*math.Sin(a))),
-			Z: s.From.Z + (s.To.Z-s.From.Z).MulDiv(int64(k+1), int64(n), measure.Floor),
-		}
+		angle, rad := start+float64(sweep*f), ru+float64((rv-ru)*f)
+		next := at.
+			With(a, s.Centre.Along(a)+measure.Length(math.Round(rad*math.Cos(angle)))).
+			With(b, s.Centre.Along(b)+measure.Length(math.Round(rad*math.Sin(angle)))).
+			With(c, s.From.Along(c)+(s.To.Along(c)-s.From.Along(c)).MulDiv(int64(k+1), int64(n), measure.Floor))
 		if k == n-1 {
 			next = s.To.Point
 		}
-		out[k] = piece{from: at, to: next, grow: grow}
+		out[k] = piece{from: at, to: next, grow: off}
 		at = next
 	}
-	return out
+	return out, off
 }
 
 // sweep is a part of the cutter along the piece.

@@ -113,14 +113,7 @@ func (t *trip) legs(all []leg, z measure.Length) {
 		if t.down && t.here.Z == z && aside && l.side.Along(outline.Point{X: t.here.X, Y: t.here.Y}) == l.side.Along(l.to[0]) {
 			t.straight(start, quick)
 		} else {
-			t.lift()
-			over := start.With(solid.Z, t.plane())
-			t.add(toolpath.Move{Kind: toolpath.Rapid, To: over})
-			if low := t.lowest(start); low < over.Z {
-				t.add(toolpath.Move{Kind: toolpath.Rapid, To: over.With(solid.Z, low)})
-			}
-			t.down = true
-			t.straight(start, t.cutting.plunge.Value)
+			t.comeDown(start)
 		}
 		feed := t.cutting.feed.Value
 		if l.slow {
