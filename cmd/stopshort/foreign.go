@@ -14,6 +14,7 @@ import (
 	"stopshort/post/rs274/survey"
 	"stopshort/toolpath"
 	"stopshort/toolpath/limit"
+	"stopshort/toolpath/recipe"
 )
 
 // foreign is a program that was not planned here, held against a job's set-up.
@@ -95,7 +96,7 @@ func (f *foreign) judge(c *cobra.Command, o read.Options) error {
 	if err != nil {
 		return err
 	}
-	judge, err := limit.NewForeign(f.setup, f.machine, f.call.name())
+	judge, err := limit.NewForeign(f.setup, f.machine, f.call.name(), recipe.Proportions)
 	if err != nil {
 		return err
 	}

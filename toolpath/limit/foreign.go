@@ -21,10 +21,14 @@ import (
 // A hole or a part of a cut that the program leaves out breaks no limit.
 type Foreign struct {
 	j     *Judge
+	book  func(toolpath.Cutter) toolpath.Proportions
+	books map[int]toolpath.Proportions // by the cutter's number
 	makes []made
 	ops   map[int]toolpath.Operation // of each cut, one
 	cells map[[2]int64][]int         // holes, by where they stand
 	wide  measure.Length             // half the widest hole's diameter
+	wider map[holeAt][]int           // the set-up's features that are a cut's hole at a place
+	last  int                        // the last cut that was held against what others make
 	// lowest is the deepest line that ended where the cutter stands in X and Y.
 	lowest []toolpath.Step
 	loose  bool // some cutter of the job does not cut to its centre
@@ -41,9 +45,16 @@ type Open struct {
 }
 
 // NewForeign is a judge of programs that were not planned here, for one set-up on
-// one machine. name is the program's. The error says that the set-up makes nothing.
-func NewForeign(s *toolpath.Setup, m *machines.Machine, name string) (*Foreign, error) {
-	f := &Foreign{j: New(s, m), ops: map[int]toolpath.Operation{}, cells: map[[2]int64][]int{}, before: map[int]bool{}}
+// one machine. name is the program's; book is what the handbook asks of a cutter of the
+// set-up, whatever it is used for. The error says that the set-up makes nothing.
+func NewForeign(s *toolpath.Setup, m *machines.Machine, name string, book func(toolpath.Cutter) toolpath.Proportions) (*Foreign, error) {
+	own := *s
+	own.Features = slices.Clone(s.Features) // how wide they come out goes by the program's cutters
+	s = &own
+	f := &Foreign{
+		j: New(s, m), book: book, books: map[int]toolpath.Proportions{}, ops: map[int]toolpath.Operation{},
+		cells: map[[2]int64][]int{}, wider: map[holeAt][]int{}, before: map[int]bool{},
+	}
 	f.j.file = name
 	f.shapes(s)
 	if len(f.makes) == 0 {
@@ -75,7 +86,10 @@ func (f *Foreign) Lost(s toolpath.Step, why string) {
 }
 
 // Verdicts is the judge's word on everything that was met.
-func (f *Foreign) Verdicts() []Verdict { return f.j.Verdicts() }
+func (f *Foreign) Verdicts() []Verdict {
+	f.holes()
+	return f.j.Verdicts()
+}
 
 // NotProved is what could not be judged.
 func (f *Foreign) NotProved() []Open { return f.open }
@@ -135,7 +149,6 @@ func (f *Foreign) feed(s toolpath.Step, tool toolpath.Cutter) {
 		return
 	}
 	j.finds(own)
-	j.stickOut(own, s.Line)
 	f.earlier(tool)
 	for _, w := range stretches(s) {
 		if s.Kind == toolpath.Arc && s.Plane != toolpath.PlaneXY {
@@ -256,17 +269,14 @@ func (f *Foreign) cuts(w way, s toolpath.Step, tool toolpath.Cutter) {
 // in judges a way that stays inside a shape that is made.
 func (f *Foreign) in(k int, w way, s toolpath.Step, tool toolpath.Cutter) {
 	m, j := &f.makes[k], f.j
-	op := m.op
-	op.Tool = tool
+	op := f.with(m.op, tool)
 	j.finds(op)
+	j.stickOut(op, s.Line)
 	if m.hole != nil {
 		for _, p := range w.pieces {
 			f.meetHole(m, op, p, s)
 		}
-		if !m.judged {
-			m.judged = true
-			j.hole(m.op, *m.hole, s.Line)
-		}
+		f.cutBy(m, tool, s.Line)
 		return
 	}
 	for i := range j.setup.Limits {
@@ -276,7 +286,7 @@ func (f *Foreign) in(k int, w way, s toolpath.Step, tool toolpath.Cutter) {
 		}
 	}
 	for _, p := range w.pieces {
-		j.wallsOfCut(op, p, s.Line)
+		f.beside(op, p, s.Line)
 	}
 	j.free(op, s.Line)
 }
@@ -295,20 +305,48 @@ func (f *Foreign) out(k int, w way, s toolpath.Step, tool toolpath.Cutter) {
 		if !met || l.Kind == toolpath.Holding || l.Kind == toolpath.Packing || shape && !slices.Contains(m.channel, l) && !slices.Contains(m.outline, l) {
 			continue
 		}
-		op.Tool = tool
+		op = f.with(op, tool)
 		j.finds(op)
 		j.against(op, l, w, s)
 		if t := j.tallies[key{op.Cut, l.Name}]; shape && t != nil && t.verdict.Planned < t.verdict.NeverLess {
 			t.verdict.Do = outsideAdvice
 		}
 	}
-	op := m.op
-	op.Tool = tool
+	op := f.with(m.op, tool)
 	j.finds(op)
+	j.stickOut(op, s.Line)
 	for _, p := range w.pieces {
 		if m.hole != nil {
 			f.meetHole(m, op, p, s)
 		}
-		j.wallsOfCut(op, p, s.Line)
+		f.beside(op, p, s.Line)
 	}
+}
+
+// with is an operation as it is with the cutter that cuts: what the handbook asks goes
+// by that one. How deep a slot may be is asked of slots alone.
+func (f *Foreign) with(op toolpath.Operation, tool toolpath.Cutter) toolpath.Operation {
+	slot := op.Book.SlotStop.Value > 0
+	op.Tool, op.Book = tool, f.asks(tool)
+	if !slot {
+		op.Book.SlotWarn.Value, op.Book.SlotStop.Value = 0, 0
+	}
+	return op
+}
+
+// asks is what the handbook asks of a cutter.
+func (f *Foreign) asks(tool toolpath.Cutter) toolpath.Proportions {
+	b, met := f.books[tool.Number]
+	if !met {
+		b = f.book(tool)
+		f.books[tool.Number] = b
+	}
+	return b
+}
+
+// beside holds a stretch against what other cuts make, and a slot's depth.
+func (f *Foreign) beside(op toolpath.Operation, p piece, line int) {
+	f.last = max(f.last, op.Cut)
+	f.j.wallsOfCut(op, p, line)
+	f.j.slotDeep(op, p, line)
 }

@@ -1,6 +1,8 @@
 package limit
 
 import (
+	"fmt"
+
 	"golang.org/x/exp/slices"
 
 	"stopshort/toolpath"
@@ -14,11 +16,29 @@ type made struct {
 	hole    *toolpath.Hole
 	channel []*toolpath.Limit
 	outline []*toolpath.Limit
-	judged  bool // the hole was, as a whole
+	by      []cutBy // of a hole: the cutters that cut in it
+}
+
+// cutBy is a cutter, and the line on which it first cut.
+type cutBy struct {
+	tool toolpath.Cutter
+	line int
+}
+
+// holeAt is where a cut's hole stands.
+type holeAt struct {
+	cut  int
+	x, y measure.Length
 }
 
 // shapes takes in what the set-up's cuts make.
 func (f *Foreign) shapes(s *toolpath.Setup) {
+	for i, x := range s.Features {
+		if x.Axis != nil && x.Cut > 0 {
+			at := holeAt{x.Cut, x.Axis.X, x.Axis.Y}
+			f.wider[at] = append(f.wider[at], i)
+		}
+	}
 	for _, op := range s.Operations {
 		if _, met := f.ops[op.Cut]; !met {
 			f.ops[op.Cut] = op
@@ -127,6 +147,49 @@ func (f *Foreign) meetHole(m *made, op toolpath.Operation, p piece, s toolpath.S
 	}
 	meet(holeSide, side, sideAdvice)
 	meet(holeDeep, deep, deepAdvice)
+}
+
+// cutBy notes which cutter cuts in a hole: the hole is judged at the end, when it is
+// known how wide the holes beside it may have come out.
+func (f *Foreign) cutBy(m *made, tool toolpath.Cutter, line int) {
+	if slices.ContainsFunc(m.by, func(b cutBy) bool { return b.tool.Number == tool.Number }) {
+		return
+	}
+	m.by = append(m.by, cutBy{tool, line})
+	wide := f.asks(tool).Oversize.Value
+	for _, i := range f.wider[holeAt{m.op.Cut, m.hole.At.X, m.hole.At.Y}] {
+		x := &f.j.setup.Features[i]
+		if wide <= x.Wider {
+			continue
+		}
+		x.Wider = wide
+		if f.last > m.op.Cut { // a wall to it was held already
+			f.leave(line, fmt.Sprintf("the metal beside a hole that tool %d cuts wider than the job's own cutter, after what lies beside it was cut", tool.Number))
+		}
+	}
+}
+
+// holes judges each hole that was cut in, as a whole, once for each cutter that did. By
+// what the handbook asks of that cutter it is held as the job's own cutter makes it
+// too: that one may be asked for what the program's is not, such as metal to the edge.
+func (f *Foreign) holes() {
+	var last key
+	for k := range f.makes {
+		m := &f.makes[k]
+		for _, b := range m.by {
+			if now := (key{m.op.Cut, m.op.Name}); now != last {
+				last, f.j.making = now, making{} // it keeps the holes of one operation
+			}
+			op := f.with(m.op, b.tool)
+			f.j.finds(op)
+			f.j.hole(op, *m.hole, b.line)
+			if b.tool.Number != m.op.Tool.Number {
+				op.Tool = m.op.Tool
+				f.j.hole(op, *m.hole, b.line)
+			}
+		}
+		m.by = nil
+	}
 }
 
 // channelRoom is the room that a stretch has in a channel beyond what each of its
