@@ -132,29 +132,33 @@ func (f *foreign) judge(c *cobra.Command, o read.Options) error {
 	return nil
 }
 
-// cutter tells which of the job's tools cuts where the program has put in a tool of
-// a number; why is not empty where that is not known.
+// cutter tells which of the set-up's tools cuts where the program has put in a tool of
+// a number; why is not empty where that is not known. Another tool of the job is as
+// little known: nothing of the set-up is planned for it.
 //
 // --tool is the cutter of the whole program, until it changes to another number.
-// Without it a number is the job's tool of that number; before the first change it is
-// the one tool that the set-up uses.
+// Without it a number is the set-up's tool of that number; before the first change it
+// is the one tool that the set-up uses.
 func (f *foreign) cutter() (func(number int) (t toolpath.Cutter, why string), error) {
-	var one *toolpath.Cutter
+	tools := map[int]toolpath.Cutter{}
 	var numbers []int
-	for i := range f.setup.Operations {
-		one = &f.setup.Operations[i].Tool
-		numbers = append(numbers, one.Number)
+	for _, op := range f.setup.Operations {
+		if _, met := tools[op.Tool.Number]; !met {
+			tools[op.Tool.Number] = op.Tool
+			numbers = append(numbers, op.Tool.Number)
+		}
 	}
 	slices.Sort(numbers)
 	var used []string
-	for _, n := range slices.Compact(numbers) {
+	for _, n := range numbers {
 		used = append(used, strconv.Itoa(n))
 	}
+	which := strings.Join(used, ", ")
 	if asked := f.call.tool; asked != "" {
 		n, err := strconv.Atoi(asked)
-		t, ok := f.job.Tool(n)
+		t, ok := tools[n]
 		if err != nil || !ok {
-			return nil, fmt.Errorf("--tool %q is no tool of %s: the set-up uses %s, by number", asked, f.job.File, strings.Join(used, ", "))
+			return nil, fmt.Errorf("--tool %q is no tool of set-up %d of %s: it uses %s, by number", asked, f.setup.Number, f.job.File, which)
 		}
 		f.cutters = asCutter(t)
 		first := 0
@@ -168,22 +172,21 @@ func (f *foreign) cutter() (func(number int) (t toolpath.Cutter, why string), er
 			return t, ""
 		}, nil
 	}
-	if len(used) == 1 {
-		f.cutters = asCutter(*one)
-	} else {
-		one = nil
-		f.cutters = "the job's tools by the program's T and M6"
+	f.cutters = "the set-up's tools by the program's T and M6"
+	if len(numbers) == 1 {
+		f.cutters = asCutter(tools[numbers[0]])
 	}
 	return func(number int) (toolpath.Cutter, string) {
-		switch t, ok := f.job.Tool(number); {
-		case number == 0 && one != nil:
-			return *one, ""
-		case number == 0:
-			return t, fmt.Sprintf("no cutter is put in by T and M6: say which one with --tool, of %s", strings.Join(used, ", "))
-		case !ok:
-			return t, fmt.Sprintf("T%d is no tool of the job: say which one it is with --tool, of %s", number, strings.Join(used, ", "))
-		default:
+		if number == 0 && len(numbers) == 1 {
+			number = numbers[0]
+		}
+		switch t, ok := tools[number]; {
+		case ok:
 			return t, ""
+		case number == 0:
+			return t, "no cutter is put in by T and M6: say which one with --tool, of " + which
+		default:
+			return t, fmt.Sprintf("T%d is no tool of the set-up: say which one it is with --tool, of %s", number, which)
 		}
 	}, nil
 }

@@ -31,7 +31,7 @@ func (p *programCall) flags(c *cobra.Command) {
 	c.Flags().StringVar(&p.clear, "clear", "", "with --program: the height below which no rapid may go down")
 	c.Flags().StringVar(&p.units, "units", "", "with --program: mm or in, for a program that names neither")
 	c.Flags().StringVar(&p.setup, "setup", "", "with JOB and --program: the set-up, by number or name (default: the only one)")
-	c.Flags().StringVar(&p.tool, "tool", "", "with JOB and --program: the cutter, by its number in the job (default: by T and M6, or the only one)")
+	c.Flags().StringVar(&p.tool, "tool", "", "with JOB and --program: the cutter, by its number, of those that the set-up uses (default: by T and M6, or the only one)")
 }
 
 // args is what may stand beside the flags.
