@@ -39,11 +39,11 @@ func (p *programCall) runJob(c *cobra.Command, job, machine, format string) erro
 			return fmt.Errorf("--%s is for a program without a job: the job has limits of its own", flag)
 		}
 	}
-	o, err := p.unitsOf(c)
+	w, err := planned(job, machine)
 	if err != nil {
 		return err
 	}
-	w, err := planned(job, machine)
+	o, err := p.options(c, w.machine)
 	if err != nil {
 		return err
 	}
@@ -105,10 +105,7 @@ func (f *foreign) judge(c *cobra.Command, o read.Options) error {
 		return err
 	}
 	defer done()
-	units := o.Units
-	o = post.ReadOptions(f.machine)
-	o.Units = units
-	head := &prefix{Reader: in, most: 64 << 10}
+	head := &prefix{Reader: in, most: post.HeadSize}
 	end, err := read.Each(head, o, func(s *toolpath.Step) error {
 		f.steps++
 		if t, why := tool(s.Tool); why != "" {
