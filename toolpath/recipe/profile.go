@@ -303,8 +303,8 @@ func (p *profile) fits() error {
 		}
 	}
 	if p.node.Set("corner") {
-		if c := p.node.Length("corner"); c < p.tool.Measured.Half(measure.Ceil) && p.hasCorners() {
-			return p.refusal("radius of the inside corners", p.tool.Measured.Half(measure.Ceil).Both(), c.Both()+" or less",
+		if c := p.node.Length("corner"); c < p.radius() && p.hasCorners() {
+			return p.refusal("radius of the inside corners", p.radius().Both(), c.Both()+" or less",
 				fmt.Sprintf("take a cutter of %s or less", (2*c).Both()))
 		}
 	}
