@@ -14,6 +14,7 @@ type figure = measure.Figure[measure.Length]
 // holding adds what every cut of the set-up must keep out of: jaws, clamps,
 // washers, nuts, and what lies under the part.
 func (b *bench) holding() {
+	b.holds()
 	touch := figure{From: measure.Default, Source: "nought for a clearance"}
 	for _, h := range b.setup.Holding {
 		b.out.Limits = append(b.out.Limits, toolpath.Limit{
@@ -25,6 +26,18 @@ func (b *bench) holding() {
 			Name: "packing", Kind: toolpath.Packing, NeverLess: touch,
 			Solid: below(p.Top - p.MayCut),
 		})
+	}
+}
+
+// holds adds a fault for what cannot hold the part as it is given: jaws whose tops come no
+// higher than its underside, and packing that stands inside it.
+func (b *bench) holds() {
+	under := b.metal.Low.Z
+	if n := b.setup.Node.Sub("jaws"); n != nil && n.Length("top") <= under {
+		n.Fault("top", "%s is no higher than the part's underside at %s: such jaws grip nothing; it is measured from the set-up's zero", n.Length("top"), under)
+	}
+	if n := b.setup.Node.Sub("packing"); n != nil && n.Length("top") > under {
+		n.Fault("top", "%s is inside the part, whose underside is at %s: a part stands on its packing", n.Length("top"), under)
 	}
 }
 
