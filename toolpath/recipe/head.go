@@ -32,7 +32,7 @@ func (b *bench) head() {
 // held is what holds the part, a thing a line: every margin beside it rests on its
 // standing so.
 func (b *bench) held() (out []string) {
-	for i, h := range b.setup.Holding {
+	for _, h := range b.setup.Holding {
 		top := b.aside(solid.Z, h.Top) + " zero"
 		switch body := h.Body.(type) {
 		case solid.Cylinder:
@@ -42,7 +42,7 @@ func (b *bench) held() (out []string) {
 				out = append(out, fmt.Sprintf("%s reaches from %s and from %s", h.Name, b.span(solid.X, body), b.span(solid.Y, body)),
 					fmt.Sprintf("%s has its top %s", h.Name, top))
 			} else if h.Jaw.High { // the two come together
-				out = append(out, fmt.Sprintf("%s and %s have their tops %s", b.setup.Holding[i-1].Name, h.Name, top))
+				out = append(out, fmt.Sprintf("%s have their tops %s", b.jaws(h.Jaw.Along), top))
 			}
 		}
 	}
@@ -58,6 +58,18 @@ func (b *bench) held() (out []string) {
 	}
 	return out
 }
+
+// jaws are the two jaws of a vice as a person at the machine calls them.
+func (b *bench) jaws(along solid.Axis) string {
+	side := b.machine.Sides()[along]
+	if b.byLathe() {
+		return fmt.Sprintf("the jaws on the %s and the %s side", side[0], side[1])
+	}
+	return fmt.Sprintf("%s jaw and %s jaw", side[0], side[1])
+}
+
+// byLathe tells whether a table in a lathe's words is written.
+func (b *bench) byLathe() bool { return b.machine.Kind == "lathe" && b.machine.Controller == nil }
 
 // span is how far a box reaches along an axis.
 func (b *bench) span(a solid.Axis, x solid.Box) string {
@@ -86,7 +98,7 @@ func (b *bench) number(l measure.Length) string {
 // "7.000 right of", for what it is measured from to follow.
 func (b *bench) aside(a solid.Axis, l measure.Length) string {
 	words := [3][2]string{{"left of", "right of"}, {"in front of", "behind"}, {"below", "above"}}[a]
-	if side := b.machine.Sides()[a]; b.machine.Kind == "lathe" {
+	if side := b.machine.Sides()[a]; b.byLathe() {
 		words = [2]string{"on the " + side[0] + " side of", "on the " + side[1] + " side of"}
 	}
 	if l < 0 {
