@@ -413,7 +413,7 @@ func (p *profile) lay() error {
 		return nil
 	}
 	if p.blockedBy != nil {
-		op.Notes = append(op.Notes, fmt.Sprintf("stock is left by %s, where %s stands; saw it off", p.beside2(*p.blockedBy), p.holdingBy(*p.blockedBy)))
+		op.Notes = append(op.Notes, fmt.Sprintf("stock is left by %s, where %s stands; saw it off", p.place(p.blockedBy.X, p.blockedBy.Y), p.holdingBy(*p.blockedBy)))
 	}
 	if p.byHand() {
 		op.Notes = append(op.Notes, p.fileNotes()...)
