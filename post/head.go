@@ -8,6 +8,7 @@ import (
 	"golang.org/x/exp/slices"
 
 	"stopshort/machines"
+	"stopshort/post/rs274/write"
 	"stopshort/toolpath"
 	"stopshort/toolpath/measure"
 )
@@ -27,13 +28,14 @@ func remarks(text []byte) (out []string) {
 
 // headSays holds what a program's head tells the operator to mount and to set against
 // the plan, since no word of the language says it: the job, the set-up, the units,
-// each cutter, the spindle's speeds and the height to start from. p is the program as
-// it is written. A controller that takes no comments is told nothing.
-func headSays(text []byte, p toolpath.Program, m *machines.Machine) *Fault {
+// what holds the part, where its zero is, each cutter, the spindle's speeds and the
+// height to start from. p is the program as it is written. For a controller that takes no
+// comments it is what is told beside the text.
+func headSays(text write.Text, p toolpath.Program, m *machines.Machine) *Fault {
+	said, head := remarks(text.Bytes), headOf(text.Bytes)
 	if m.Controller.Comments == "none" {
-		return nil
+		said, head = text.Told, strings.Join(text.Told, " ")
 	}
-	said := remarks(text)
 	missing := func(what string) *Fault { return &Fault{Line: 1, Text: "its head does not tell " + what} }
 	units := "UNITS ARE MM"
 	if m.Units == measure.In {
@@ -47,6 +49,14 @@ func headSays(text []byte, p toolpath.Program, m *machines.Machine) *Fault {
 		return missing("the units")
 	case !slices.ContainsFunc(said, func(s string) bool { return s == setup || strings.HasPrefix(s, setup+" ") }):
 		return missing("the set-up")
+	}
+	if len(p.Setup.Head) > 0 { // else the plan says nothing of it
+		if name := unheld(head, p.Setup, m.Units); name != "" {
+			return missing(name + ", which holds the part, with its place and top")
+		}
+		if what := unzeroed(head, p, m.Units); what != "" {
+			return missing(what)
+		}
 	}
 	for _, op := range p.Operations {
 		t := op.Tool
@@ -89,17 +99,22 @@ func figureIn(remark, begins string, u measure.Unit) (of int, is func(measure.Le
 		return 0, nil, false
 	}
 	of, _ = strconv.Atoi(words[0])
-	text := words[at-1]
+	l, off, ok := figure(words[at-1], u)
+	return of, func(m measure.Length) bool { return (l - m).Abs() <= off }, ok
+}
+
+// figure is a length that is told to the places it has, and half of the last one.
+func figure(text string, u measure.Unit) (l, off measure.Length, ok bool) {
 	l, err := measure.ParseLength(text, u)
 	_, decimals, point := strings.Cut(text, ".")
 	if err != nil || !point {
-		return 0, nil, false
+		return 0, 0, false
 	}
 	last := u.Size()
 	for range decimals {
 		last /= 10
 	}
-	return of, func(m measure.Length) bool { return 2*(l-m).Abs() <= last }, true
+	return l, last / 2, true
 }
 
 // speedsOf is the spindle's speeds in order, as they are told.

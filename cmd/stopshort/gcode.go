@@ -76,7 +76,7 @@ func liftBy(text string, given bool) (measure.Length, error) {
 
 func (w *work) gcode(out string, given bool, stdout, stderr io.Writer) error {
 	if w.machine.Controller == nil {
-		return fmt.Errorf("%s has no controller: stopshort check tells its limits, and gcode needs one of the stepper machines", w.machine.Name)
+		return fmt.Errorf("%s has no controller: stopshort handwheel writes its table, and stopshort check tells its limits; gcode needs one of the stepper machines", w.machine.Name)
 	}
 	if bad := w.Refused(); len(bad) > 0 {
 		return w.refusal(bad)
@@ -89,6 +89,7 @@ func (w *work) gcode(out string, given bool, stdout, stderr io.Writer) error {
 		if n := len(w.Programs); n > 1 {
 			return fmt.Errorf("there are %d programs: name a folder for them with -o", n)
 		}
+		w.tellHeads(stderr)
 		if w.machine.Controller.Comments == "none" { // else its head says it
 			w.tellMeasuring(stderr)
 		}
@@ -113,16 +114,36 @@ func (w *work) gcode(out string, given bool, stdout, stderr io.Writer) error {
 		w.mixed(t.Path, stderr)
 	}
 	if err == nil {
+		w.tellHeads(stderr)
 		w.tellMeasuring(stderr)
 	}
 	return err
 }
 
-// mixed tells of programs in the folder that are of another state of the job: a set of
-// two plans must not be run.
+// tellHeads tells what each program's head would say, and what to look at where it waits,
+// for a controller that takes no comments: nothing else tells it.
+func (w *work) tellHeads(out io.Writer) {
+	for _, p := range w.Programs {
+		if len(p.Told) == 0 {
+			continue
+		}
+		fmt.Fprintf(out, "%s takes no comments: before it runs\n", p.Name)
+		for _, line := range p.Told {
+			fmt.Fprintf(out, "  %s\n", line)
+		}
+	}
+}
+
+// mixed tells of programs in the folder that are of another plan: a set of two plans must
+// not be run, nor a finish that goes by what was read on an earlier part.
 func (w *work) mixed(folder string, stderr io.Writer) {
-	for _, l := range post.Leftovers(folder, w.job.Stem, w.job.Digest) {
-		fmt.Fprintf(stderr, "warning: %s is of job %s and not of this plan, job %s: remove it, so that nobody runs it\n", l.Name, l.Digest, w.job.Digest)
+	cuts := len(w.Programs) > 0 && w.Programs[0].Lift == 0
+	for _, l := range post.Leftovers(folder, w.job.Stem, w.Plan.Digest, cuts && !w.measured) {
+		if l.Read {
+			fmt.Fprintf(stderr, "warning: %s goes by a reading of an earlier part: remove it, so that nobody runs it on this one\n", l.Name)
+			continue
+		}
+		fmt.Fprintf(stderr, "warning: %s is of job %s and not of this plan, job %s: another state of the job, or another machine: remove it, so that nobody runs it\n", l.Name, l.Digest, w.Plan.Digest)
 	}
 }
 
@@ -169,8 +190,8 @@ func (w *work) warnings() (out []string) {
 		}
 		s := fmt.Sprintf("%s, %s: %s: ", oneLine(v.Setup), oneLine(v.Cut), oneLine(v.Limit))
 		if v.MarginWorst < 0 {
-			s += fmt.Sprintf("%s left at worst, never less than %s",
-				amount(v.NeverLess+v.MarginWorst, v.Unit, u, measure.Floor), amount(v.NeverLess, v.Unit, u, measure.Ceil))
+			t := toldOf(v, u)
+			s += fmt.Sprintf("%s left at worst, never less than %s", t.worst, t.least)
 		} else {
 			s += fmt.Sprintf("%s, better %s or more", amount(v.Planned, v.Unit, u, measure.Floor), amount(*v.Better, v.Unit, u, measure.Ceil))
 		}

@@ -4,11 +4,13 @@ import (
 	"errors"
 	"fmt"
 	"path/filepath"
-	"strconv"
 	"strings"
+
+	"golang.org/x/exp/slices"
 
 	"stopshort/machines"
 	"stopshort/post"
+	"stopshort/toolpath"
 	"stopshort/toolpath/form"
 	"stopshort/toolpath/job"
 	"stopshort/toolpath/limit"
@@ -27,10 +29,8 @@ type work struct {
 	known    map[string]bool // the names of the whole job's limits
 }
 
-// through loads a job, plans it for a machine and takes it through the gate.
-func through(file, machine string) (*work, error) { return throughAs(file, machine, wanted{}) }
-
-// throughAs is through for what of the job is wanted.
+// throughAs loads a job, plans what of it is wanted for a machine and takes that through
+// the gate.
 func throughAs(file, machine string, as wanted) (*work, error) {
 	w, err := loaded(file, machine)
 	if err != nil {
@@ -97,6 +97,30 @@ func (w *work) accept() error {
 	return w.job.Node.Faults()
 }
 
+// tellAccepted puts what the job takes on into the facts of each set-up where that limit
+// is met, for the heads of its programs and its table. It tells whether anything of what
+// stood there is another.
+func (w *work) tellAccepted(p *toolpath.Plan, verdicts []limit.Verdict) (changed bool) {
+	for i := range p.Setups {
+		s := &p.Setups[i]
+		if !slices.ContainsFunc(verdicts, func(v limit.Verdict) bool { return v.Number[0] == s.Number }) {
+			continue // not looked at this time
+		}
+		var told []string
+		for _, a := range w.job.Accepts {
+			if slices.ContainsFunc(verdicts, func(v limit.Verdict) bool {
+				return v.Number[0] == s.Number && v.Limit == a.Limit && (v.State == limit.Warned || v.State == limit.AtWorst)
+			}) {
+				told = append(told, fmt.Sprintf("accepted - %s - %s", a.Limit, a.Reason))
+			}
+		}
+		if !slices.Equal(told, s.Accepted) {
+			s.Accepted, changed = told, true
+		}
+	}
+	return changed
+}
+
 // units is what a person reads this job's lengths in: the job's own, else the
 // machine's.
 func (w *work) units() measure.Unit {
@@ -132,11 +156,12 @@ func (w *work) refusal(verdicts []limit.Verdict) error {
 		if v.Figure != "" {
 			fmt.Fprintf(&b, "%s", v.Figure)
 		} else {
-			fmt.Fprintf(&b, "%s left, ", amount(v.Planned, v.Unit, u, measure.Floor))
+			t := toldOf(v, u)
+			fmt.Fprintf(&b, "%s left, ", t.left)
 			if v.State == limit.AtWorst {
-				fmt.Fprintf(&b, "%s at worst, ", amount(v.NeverLess+v.MarginWorst, v.Unit, u, measure.Floor))
+				fmt.Fprintf(&b, "%s at worst, ", t.worst)
 			}
-			fmt.Fprintf(&b, "never less than %s", amount(v.NeverLess, v.Unit, u, measure.Ceil))
+			fmt.Fprintf(&b, "never less than %s", t.least)
 		}
 		if text := w.line(v); text != "" {
 			fmt.Fprintf(&b, ", at %s", text)
@@ -212,31 +237,3 @@ func where(v limit.Verdict) string {
 	}
 	return fmt.Sprintf("line %d", v.Where)
 }
-
-// amount is a verdict's figure with its unit.
-func amount(n int64, unit limit.Unit, u measure.Unit, way measure.Rounding) string {
-	s, name := figure(n, unit, u, way)
-	return s + " " + name
-}
-
-// figure is a verdict's figure in a person's unit, and the unit's name.
-func figure(n int64, unit limit.Unit, u measure.Unit, way measure.Rounding) (text, name string) {
-	switch unit {
-	case limit.Speed:
-		return rpm(n), "rpm"
-	case limit.Count:
-		return strconv.FormatInt(n, 10), ""
-	case limit.Feed:
-		if u == measure.In {
-			return measure.Length(n).Format(measure.In, 2, way), "in/min"
-		}
-		return measure.Length(n).Format(measure.MM, 1, way), "mm/min"
-	}
-	if u == measure.In {
-		return measure.Length(n).Format(measure.In, 4, way), "in"
-	}
-	return measure.Length(n).Format(measure.MM, 3, way), "mm"
-}
-
-// rpm is a speed without its unit.
-func rpm(n int64) string { return strings.TrimSuffix(measure.Speed(n).String(), " rpm") }

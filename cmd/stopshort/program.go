@@ -188,43 +188,48 @@ func (p *programCall) text(out io.Writer, r *survey.Report) error {
 	switch r.Verdict() {
 	case survey.Crossed:
 		row("STOP CROSSED", "by %s, first on line %d", high(r.Stop-r.Lowest.Z), r.Crossing.Line)
-		row("where", "%s", at(r.Crossing.Step, u))
+		row("where", "%s", at(r.Crossing.Step, u, measure.Floor))
 	case survey.RapidDown:
 		row("RAPID DOWN", "below the clear plane, to %s, first on line %d", low(r.Down.Z), r.Down.Line)
-		row("where", "%s", at(r.Down.Step, u))
+		row("where", "%s", at(r.Down.Step, u, measure.Floor))
 	case survey.NotProved:
 		row("NOT PROVED", "first on line %d; what could be followed stays at or above the stop", r.NotProved[0].First.Line)
 	default:
-		if r.Lowest.Line == 0 {
+		switch spare := r.Lowest.Z - r.Stop; {
+		case r.Lowest.Line == 0:
 			row("NOT CROSSED", "the program moves to no height")
-		} else {
-			row("NOT CROSSED", "the lowest move stays %s above the stop", low(r.Lowest.Z-r.Stop))
+		case spare == 0:
+			row("NOT CROSSED", "the lowest move comes just to the stop")
+		case spare < measure.Micrometre:
+			row("NOT CROSSED", "the lowest move stays less than %s above the stop", high(spare))
+		default:
+			row("NOT CROSSED", "the lowest move stays %s above the stop", low(spare))
 		}
 	}
 	row("program", "%s: %s, %s, %s of them cuts", p.name(), plural(r.Lines, "line"), plural(r.Steps, "step"), fmt.Sprint(r.CutSteps))
+	lowest, stop := "no height is known", both(r.Stop, u, measure.Nearest)
+	if r.Lowest.Line > 0 {
+		lowest, stop = clearOf(r.Lowest.Z, r.Stop, u)
+		lowest += fmt.Sprintf(", line %d", r.Lowest.Line)
+	}
 	if r.Crossing.Count > 0 {
-		row("stop", "%s: %s below it", both(r.Stop, u, measure.Nearest), plural(r.Crossing.Count, "step"))
-	} else {
-		row("stop", "%s", both(r.Stop, u, measure.Nearest))
+		stop += ": " + plural(r.Crossing.Count, "step") + " below it"
 	}
-	if r.Lowest.Line == 0 {
-		row("lowest", "no height is known")
-	} else {
-		row("lowest", "%s, line %d", low(r.Lowest.Z), r.Lowest.Line)
-	}
+	row("stop", "%s", stop)
+	row("lowest", "%s", lowest)
 	switch {
 	case r.Clear == nil:
 		row("clear plane", "not asked: give --clear")
 	case r.Down.Line == 0:
 		row("clear plane", "%s: no rapid goes down below it", both(*r.Clear, u, measure.Nearest))
 	default:
-		row("clear plane", "%s: %s down below it, the first on line %d", both(*r.Clear, u, measure.Nearest),
-			plural(r.Down.Count, "rapid"), r.Down.Line)
+		_, clear := clearOf(r.Down.Z, *r.Clear, u)
+		row("clear plane", "%s: %s down below it, the first on line %d", clear, plural(r.Down.Count, "rapid"), r.Down.Line)
 	}
 	row("cuts", "%s", boxSpan(r.Cuts, u))
 	row("rapids", "%s", boxSpan(r.Rapids, u))
 	if r.First.Line > 0 {
-		row("first move", "%s", at(r.First.Step, u))
+		row("first move", "%s", at(r.First.Step, u, measure.Nearest))
 	}
 	switch {
 	case r.Standing.Line > 0:
@@ -285,19 +290,28 @@ func findings(b *strings.Builder, tallies []survey.Tally) {
 	if len(tallies) == 0 {
 		return
 	}
-	fmt.Fprintf(b, "\nwho would refuse it: class of reader, rule (R is the reference interpreter)\n")
+	classes := read.Class(0)
+	fmt.Fprintf(b, "\nwho would refuse it: class of reader, rule\n")
 	for i, t := range asSayings(tallies) {
 		n := tallies[i].First
 		fmt.Fprintf(b, "  line %-6d %-10s %-9s %s\n", t.line, n.Classes(), n.ID(), wrapped(t.times(), 34, 64))
+		classes |= n.Classes()
+	}
+	for _, words := range classes.Words() {
+		fmt.Fprintf(b, "  %s\n", words)
 	}
 }
 
-// at is a step's line, its kind and where it goes to.
-func at(s toolpath.Step, u measure.Unit) string {
+// at is a step's line, its kind and where it goes to; z is how its height is rounded.
+func at(s toolpath.Step, u measure.Unit, z measure.Rounding) string {
 	var parts []string
 	for i, l := range [3]measure.Length{s.To.X, s.To.Y, s.To.Z} {
 		if s.To.Known[i] {
-			t, _ := figure(int64(l), limit.Length, u, measure.Nearest)
+			way := measure.Nearest
+			if i == 2 {
+				way = z
+			}
+			t, _ := figure(int64(l), limit.Length, u, way)
 			parts = append(parts, "XYZ"[i:i+1]+" "+t)
 		}
 	}
