@@ -19,6 +19,13 @@ func (b *bench) move(m toolpath.Move) error {
 	if m.Polar.On {
 		return b.polar(m)
 	}
+	if b.left && m.Kind != toolpath.Rapid { // which meets its place itself
+		b.cross([3]int64{b.xy[0].plan, b.xy[1].plan})
+		if b.rot != nil {
+			b.rotate(b.rot.plan)
+		}
+	}
+	b.left = false
 	var to [3]int64
 	var turned []int
 	for i, l := range [3]measure.Length{m.To.X, m.To.Y, m.To.Z} {

@@ -74,6 +74,9 @@ type bench struct {
 	op      *toolpath.Operation
 	pass    string
 	stop    *measure.Length // where the cut in hand stops
+	left    bool            // the wheels were left since the last movement
+	fitted  int             // the row at which the tool in hand is fitted
+	nut     *measure.Length // where the stop nut stands; nil is not set for the tool in hand
 }
 
 // now is the wheel of an axis.
@@ -100,15 +103,11 @@ func clean(s string) string { return strings.Join(strings.Fields(s), " ") }
 func (b *bench) lay() error {
 	b.zeros()
 	for i := range b.setup.Operations {
-		if err := b.dryRun(i); err != nil {
-			return err
-		}
-	}
-	for i := range b.setup.Operations {
 		if err := b.cut(i); err != nil {
 			return err
 		}
 	}
+	b.reach()
 	b.op, b.pass, b.stop = nil, "", nil
 	b.say("spindle off; brush the chips away and measure before the work is let go")
 	return nil
@@ -126,15 +125,16 @@ func (b *bench) cut(i int) error {
 	b.say("cut %d of %d: tool %d, %s", i+1, len(ops), op.Tool.Number, toolText(op.Tool, b.machine.Units))
 	b.table.Rows[len(b.table.Rows)-1].begins = true
 	if op.Part == toolpath.Finish && !op.Waits() {
-		b.say("go on here: what stands above is cut; the dials as they were set; wind each wheel to the reading that it last had; %s", op.Look.Told(b.machine.Units))
+		b.say("go on here: what stands above is cut; the dials as they were set; wheels to %s; %s", b.stand(), op.Look.Told(b.machine.Units))
 	}
 	if fresh {
+		b.reach()
 		b.fit(i)
 		if err := b.touch(); err != nil {
 			return err
 		}
 	}
-	if err := b.setStop(); err != nil {
+	if err := b.setStop(fresh); err != nil {
 		return err
 	}
 	if fresh {
@@ -142,7 +142,10 @@ func (b *bench) cut(i int) error {
 			return err
 		}
 	}
-	if fresh || op.Speed != b.speed {
+	if err := b.dryRun(); err != nil {
+		return err
+	}
+	if op.Speed != b.speed {
 		b.speed = op.Speed
 		b.say("spindle on at %s", op.Speed)
 	}
@@ -165,6 +168,7 @@ func (b *bench) cut(i int) error {
 	if len(op.Notes) > 0 {
 		b.say("spindle off")
 		b.speed = 0
+		b.leave()
 		for _, n := range op.Notes {
 			b.say("%s", n)
 		}
@@ -173,10 +177,32 @@ func (b *bench) cut(i int) error {
 }
 
 // halt is a row at which the operator looks or measures, the cutter lifted; the spindle
-// goes on again with the next cut.
+// goes on again with the next cut. A wheel may be turned for it.
 func (b *bench) halt(format string, args ...any) {
-	b.say("spindle off: "+format, args...)
+	b.say("spindle off: %s; a wheel that is turned for it goes back first: %s", fmt.Sprintf(format, args...), b.stand())
 	b.speed = 0
+	b.leave()
+}
+
+// leave is the wheels left to hands that do not count: each place is met anew before
+// anything is cut. Z comes down to its place as it does, from above.
+func (b *bench) leave() {
+	b.left = true
+	for _, w := range b.xy {
+		w.met = false
+	}
+	if b.rot != nil {
+		b.rot.met = false
+	}
+}
+
+// stand is where the wheels stand.
+func (b *bench) stand() string {
+	s := fmt.Sprintf("X %s, Y %s", b.xy[0].total(b.xy[0].at), b.xy[1].total(b.xy[1].at))
+	if b.rot != nil {
+		s += ", rotary table " + b.rot.total(b.rot.at)
+	}
+	return s + fmt.Sprintf(", %s %s", b.by, b.now(2).total(b.now(2).at))
 }
 
 // clearanceOf is the height that an operation starts at.

@@ -165,13 +165,28 @@ func (t *Table) short(l measure.Length, way measure.Rounding) string {
 	return l.Format(measure.MM, 3, way)
 }
 
+// together is a text's words, with turns and lines as one: "2 + 34", so that no line ends
+// within a reading.
+func together(text string) (words []string) {
+	f := strings.Fields(text)
+	for i := 0; i < len(f); i++ {
+		if f[i] == "+" && i > 0 && i+1 < len(f) {
+			words[len(words)-1] += " + " + f[i+1]
+			i++
+			continue
+		}
+		words = append(words, f[i])
+	}
+	return words
+}
+
 // wrap breaks text at spaces to the table's width, each line after the first
 // indented, and ends it with a line's end. The first line begins where the caller is,
 // at most at the same indent.
 func wrap(text string, indent int) string {
 	var b strings.Builder
 	n := indent
-	for i, word := range strings.Fields(text) {
+	for i, word := range together(text) {
 		l := utf8.RuneCountInString(word)
 		switch {
 		case i > 0 && n+1+l > wide:

@@ -2,6 +2,7 @@ package handwheel
 
 import (
 	"fmt"
+	"strings"
 
 	"stopshort/machines"
 	"stopshort/toolpath"
@@ -33,8 +34,8 @@ func (b *bench) zeros() {
 			edge, at = w.sides[1], b.work.High[i]
 		}
 		w.set(0)
-		b.dialRow(w, fmt.Sprintf("spindle off: touch the %s edge of the metal, turning %s; %s; dial set to %s",
-			edge, w.turn(w.way()), w.fromEdge(at, b.machine.Units), w.count(0)))
+		b.dialRow(w, fmt.Sprintf("spindle off: touch the %s edge of the metal, turning %s; %s; then %s; dial set to %s",
+			edge, w.turn(w.way()), clearOf(b.machine, "finder"), w.fromEdge(at, b.machine.Units), w.count(0)))
 	}
 	b.rotaryZero()
 }
@@ -68,14 +69,18 @@ func (b *bench) dialRow(w *wheel, note string) {
 // fit is the change of the tool, and of what sets Z.
 func (b *bench) fit(i int) {
 	s, op := b.setup, b.op
-	b.stop = nil
+	b.stop, b.nut = nil, nil
 	if b.locked[0] || b.locked[1] || b.locked[rotaryAxis] {
 		b.unlock(0, 1, rotaryAxis)
 	}
 	b.by = op.DepthBy
 	b.now(2).known = false
 	b.locked[2] = false
+	b.fitted = len(b.table.Rows)
 	hold := ""
+	if b.by == "quill" {
+		hold = "; " + reachMark
+	}
 	for _, by := range b.machine.Sources() {
 		switch {
 		case by == b.by:
@@ -91,10 +96,29 @@ func (b *bench) fit(i int) {
 	if i > 0 && s.Operations[i-1].Tool.Number == op.Tool.Number {
 		as = " as before"
 	}
-	b.say("spindle off, %s: fit tool %d%s%s", clearOf(b.machine), op.Tool.Number, as, hold)
+	b.say("spindle off, %s: fit tool %d%s%s", clearOf(b.machine, "cutter"), op.Tool.Number, as, hold)
 }
 
-// deeper is the way that cuts deeper, and clearOf how the cutter is got out of the way:
+// reachMark stands in the row of a fitting for how the quill has to stand when it
+// touches, until its rows are laid out.
+const reachMark = "\x00"
+
+// reach fills in how far down the quill stands at least when it touches, for the lift,
+// and how much it has still to go: what it was turned by since.
+func (b *bench) reach() {
+	if b.op == nil || b.by != "quill" {
+		return
+	}
+	z := b.now(2)
+	face := z.Position(z.touched, measure.Nearest)
+	up := z.Position(max(z.most, z.touched), measure.Ceil) - face
+	down := face - z.Position(min(z.lowest, z.touched), measure.Floor)
+	say := fmt.Sprintf("when it touches, the quill stands %s or more down, with %s still to go", b.figure(up), b.figure(down))
+	r := &b.table.Rows[b.fitted]
+	r.Note = strings.Replace(r.Note, reachMark, say, 1)
+}
+
+// deeper is the way that cuts deeper, and clearOf how the cutter or the finder is got out of the way:
 // a lathe's depth lies along its bed.
 func deeper(m *machines.Machine) string {
 	if m.Kind == "lathe" {
@@ -103,11 +127,11 @@ func deeper(m *machines.Machine) string {
 	return "down"
 }
 
-func clearOf(m *machines.Machine) string {
+func clearOf(m *machines.Machine, what string) string {
 	if m.Kind == "lathe" {
-		return "wind the saddle out until the cutter is clear of everything"
+		return "wind the saddle out until the " + what + " is clear of everything"
 	}
-	return "raise the cutter clear of everything"
+	return "raise the " + what + " clear of everything"
 }
 
 // touch sets Z by touching the face.
@@ -128,7 +152,11 @@ func (b *bench) touch() error {
 	if b.op.Tool.Point > 0 {
 		what = "drill's point"
 	}
-	note := fmt.Sprintf("spindle off: touch the face with the %s, going %s; dial set to %s", what, deeper(b.machine), z.count(n))
+	going := "going " + deeper(b.machine)
+	if z.Moves != "cutter" && b.machine.Kind != "lathe" {
+		going = "raising the " + b.by
+	}
+	note := fmt.Sprintf("spindle off: touch the face with the %s, %s; dial set to %s", what, going, z.count(n))
 	if off := s.Top - z.Position(n, measure.Floor); off > 1 {
 		note += fmt.Sprintf("; the face stands %s higher, which is given away on the shallow side", b.figure(off))
 	}
@@ -145,13 +173,9 @@ func lineText(u measure.Unit, r measure.Ratio) string {
 	return l.Format(measure.MM, 4, measure.Nearest) + " mm"
 }
 
-// dryRun is one cut's line of the walk through with the cutter raised.
-func (b *bench) dryRun(i int) error {
-	op := &b.setup.Operations[i]
-	z, ok := b.z[op.DepthBy]
-	if !ok {
-		return refusal(b.setup, op, "wheels", "depth by "+op.DepthBy, "what this machine has", "plan it for this machine")
-	}
+// dryRun is the walk through the cut in hand with the cutter raised, from its first place
+// to its last, and back.
+func (b *bench) dryRun() error {
 	at := func(m toolpath.Move) (string, error) {
 		if m.Polar.On {
 			m.To.X, m.To.Y = m.Polar.Radius, 0
@@ -168,8 +192,8 @@ func (b *bench) dryRun(i int) error {
 		return told, err
 	}
 	var ends [2]string
-	for k := range op.Passes {
-		for _, m := range op.Passes[k].Moves {
+	for k := range b.op.Passes {
+		for _, m := range b.op.Passes[k].Moves {
 			s, err := at(m)
 			if err != nil {
 				return err
@@ -180,18 +204,12 @@ func (b *bench) dryRun(i int) error {
 			ends[1] = s
 		}
 	}
-	n, err := z.steps(deepest(op))
-	if err != nil {
-		return err
-	}
-	stop := "no nut"
-	if nutOn(b.machine, op) {
-		stop = "nut at " + b.figure(-deepest(op).Round(b.machine.Stop.Step, measure.Ceil))
-	}
-	b.op = op
-	b.say("dry run of %s, spindle off, cutter clear: starts at %s; ends at %s; deepest %s (%s), %s",
-		op.Name, ends[0], ends[1], z.total(n), b.figure(z.Position(n, measure.Nearest)), stop)
-	b.op = nil
+	b.unlock(0, 1, rotaryAxis)
+	z := b.now(2)
+	b.say("spindle off: dry run of %s, %s at %s all the way: starts at %s; ends at %s; then back to %s",
+		b.op.Name, b.by, z.total(z.at), ends[0], ends[1], b.stand())
+	b.speed = 0
+	b.leave()
 	return nil
 }
 
