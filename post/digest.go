@@ -7,13 +7,13 @@ import (
 	"regexp"
 )
 
-// headSize is how much of a file its head may take.
-const headSize = 64 << 10
+// HeadSize is how many bytes of a file its head may take.
+const HeadSize = 64 << 10
 
 var digestLine = regexp.MustCompile(`(?m)^(?:N[0-9]+ )?[(;] ?JOB ([0-9]{12})\)?\r?$`)
 
-// DigestIn is the digest of the job that a program of ours was made from, as its head
-// tells it; empty where it tells none.
+// DigestIn is the digest of the job that a program of ours was made from, as its head,
+// [HeadSize] bytes at the most, tells it; empty where it tells none.
 func DigestIn(head []byte) string {
 	if m := digestLine.FindSubmatch(head); m != nil {
 		return string(m[1])
@@ -45,7 +45,7 @@ func Leftovers(folder, stem, digest string) (out []Leftover) {
 		if err != nil {
 			continue
 		}
-		head, _ := io.ReadAll(io.LimitReader(f, headSize))
+		head, _ := io.ReadAll(io.LimitReader(f, HeadSize))
 		f.Close()
 		if d := DigestIn(head); d != "" && d != digest {
 			out = append(out, Leftover{full, d})

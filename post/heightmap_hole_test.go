@@ -13,6 +13,7 @@ import (
 	"stopshort/machines"
 	"stopshort/post"
 	"stopshort/toolpath"
+	"stopshort/toolpath/form"
 	"stopshort/toolpath/job"
 	"stopshort/toolpath/limit"
 	"stopshort/toolpath/recipe"
@@ -123,6 +124,11 @@ func (j *holeJob) try(maps []*made, scratch *heightMap, machine *machines.Machin
 	var refusal toolpath.Refusal
 	if errors.As(err, &refusal) {
 		fail("nothing stops short of a bore here, and the recipe refuses: %s", refusal)
+		return o
+	}
+	var faults form.Faults
+	if errors.As(err, &faults) { // a thread that ends over the split, a seat that is not there
+		o.refusals = append(o.refusals, "a fault of the job")
 		return o
 	}
 	if err != nil {

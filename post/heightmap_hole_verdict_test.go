@@ -122,7 +122,13 @@ func (j *holeJob) rimOf(d *made, c *holeCut, i int) [][3]float64 {
 			d.rims[i] = rim(&d.metal, [2]float64{}, math.Inf(1))
 		} else {
 			r := max(c.across()/2, c.reach())
-			d.rims[i] = append(rim(&d.metal, d.at[i], r+0.02), rim(&d.thread, d.at[i], r+0.02)...)
+			cells := append(rim(&d.metal, d.at[i], r+0.02), rim(&d.thread, d.at[i], r+0.02)...)
+			// A wide spot drill reaches over the next place: its cells are that one's.
+			d.rims[i] = slices.DeleteFunc(cells, func(p [3]float64) bool {
+				return slices.ContainsFunc(d.at, func(q [2]float64) bool {
+					return math.Hypot(p[0]-q[0], p[1]-q[1]) < math.Hypot(p[0]-d.at[i][0], p[1]-d.at[i][1])
+				})
+			})
 		}
 	}
 	return d.rims[i]
@@ -144,6 +150,9 @@ func (j *holeJob) between(all []*made, n, k int) float64 {
 			if one.recipe != "slot" && two.recipe != "slot" && math.Hypot(a.at[i][0]-b.at[l][0], a.at[i][1]-b.at[l][1]) < 1e-6 {
 				continue
 			}
+			if standsIn(one, a, i, two, b, l) || standsIn(two, b, l, one, a, i) {
+				continue
+			}
 			p, q := j.rimOf(a, one, i), j.rimOf(b, two, l)
 			if a.holds(one, i, q, b.metal.high[2]) || b.holds(two, l, p, a.metal.high[2]) {
 				return 0
@@ -152,6 +161,12 @@ func (j *holeJob) between(all []*made, n, k int) float64 {
 		}
 	}
 	return least
+}
+
+// standsIn tells whether a hole begins on the floor of a face, where there is no wall.
+func standsIn(hole *holeCut, d *made, i int, face *holeCut, f *made, l int) bool {
+	return hole.recipe == "bolt holes" && face.recipe == "spot face" && math.Abs(d.metal.high[2]-f.tips[face.tool.number][l]) < 0.01 &&
+		math.Hypot(d.at[i][0]-f.at[l][0], d.at[i][1]-f.at[l][1]) < face.across()/2
 }
 
 // holds tells whether a column over a rim goes through what a cut has made at one
@@ -236,7 +251,7 @@ func (j *holeJob) judged(all []*made, verdicts []limit.Verdict, grid float64) (o
 				add("%s: %.4f to %s, and no verdict", c.name, between, other.name)
 			}
 		}
-		if len(all[n].at) > 1 && !slices.ContainsFunc(verdicts, func(v limit.Verdict) bool {
+		if left, _, _ := j.leftAt(all, n, "wall between the holes"); len(all[n].at) > 1 && left < 15 && !slices.ContainsFunc(verdicts, func(v limit.Verdict) bool {
 			return v.Cut == c.name && v.Limit == "wall between the holes"
 		}) {
 			add("%s: nothing is said of the wall between its holes", c.name)

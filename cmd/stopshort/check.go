@@ -71,7 +71,7 @@ where something in it cannot be followed. Heights are the program's own Z.`,
 func (w *work) text(out io.Writer) error {
 	var b strings.Builder
 	u := w.units()
-	fmt.Fprintf(&b, "%s\n\n", w.answer(u))
+	fmt.Fprintf(&b, "%s\n\n", wrapped(w.answer(u), 0, 98))
 	fmt.Fprintf(&b, "%s on %s, job %s\n", oneLine(w.job.Title), w.machine.Name, w.job.Digest)
 	from := marks{job: w.job.File}
 	for _, s := range w.Plan.Setups {
@@ -145,7 +145,7 @@ func (w *work) answer(u measure.Unit) string {
 			amount(near.NeverLess+near.MarginWorst, near.Unit, u, measure.Floor),
 			amount(near.NeverLess, near.Unit, u, measure.Ceil))
 	}
-	return wrapped(s, 0, 98)
+	return s
 }
 
 // plenty is a margin at worst that nobody needs to look at: such limits are

@@ -14,6 +14,7 @@ import (
 	"stopshort/post/rs274/survey"
 	"stopshort/toolpath"
 	"stopshort/toolpath/limit"
+	"stopshort/toolpath/recipe"
 )
 
 // foreign is a program that was not planned here, held against a job's set-up.
@@ -38,11 +39,11 @@ func (p *programCall) runJob(c *cobra.Command, job, machine, format string) erro
 			return fmt.Errorf("--%s is for a program without a job: the job has limits of its own", flag)
 		}
 	}
-	o, err := p.unitsOf(c)
+	w, err := planned(job, machine)
 	if err != nil {
 		return err
 	}
-	w, err := planned(job, machine)
+	o, err := p.options(c, w.machine)
 	if err != nil {
 		return err
 	}
@@ -95,7 +96,7 @@ func (f *foreign) judge(c *cobra.Command, o read.Options) error {
 	if err != nil {
 		return err
 	}
-	judge, err := limit.NewForeign(f.setup, f.machine, f.call.name())
+	judge, err := limit.NewForeign(f.setup, f.machine, f.call.name(), recipe.Proportions)
 	if err != nil {
 		return err
 	}
@@ -104,10 +105,7 @@ func (f *foreign) judge(c *cobra.Command, o read.Options) error {
 		return err
 	}
 	defer done()
-	units := o.Units
-	o = post.ReadOptions(f.machine)
-	o.Units = units
-	head := &prefix{Reader: in, most: 64 << 10}
+	head := &prefix{Reader: in, most: post.HeadSize}
 	end, err := read.Each(head, o, func(s *toolpath.Step) error {
 		f.steps++
 		if t, why := tool(s.Tool); why != "" {
@@ -131,29 +129,33 @@ func (f *foreign) judge(c *cobra.Command, o read.Options) error {
 	return nil
 }
 
-// cutter tells which of the job's tools cuts where the program has put in a tool of
-// a number; why is not empty where that is not known.
+// cutter tells which of the set-up's tools cuts where the program has put in a tool of
+// a number; why is not empty where that is not known. Another tool of the job is as
+// little known: nothing of the set-up is planned for it.
 //
 // --tool is the cutter of the whole program, until it changes to another number.
-// Without it a number is the job's tool of that number; before the first change it is
-// the one tool that the set-up uses.
+// Without it a number is the set-up's tool of that number; before the first change it
+// is the one tool that the set-up uses.
 func (f *foreign) cutter() (func(number int) (t toolpath.Cutter, why string), error) {
-	var one *toolpath.Cutter
+	tools := map[int]toolpath.Cutter{}
 	var numbers []int
-	for i := range f.setup.Operations {
-		one = &f.setup.Operations[i].Tool
-		numbers = append(numbers, one.Number)
+	for _, op := range f.setup.Operations {
+		if _, met := tools[op.Tool.Number]; !met {
+			tools[op.Tool.Number] = op.Tool
+			numbers = append(numbers, op.Tool.Number)
+		}
 	}
 	slices.Sort(numbers)
 	var used []string
-	for _, n := range slices.Compact(numbers) {
+	for _, n := range numbers {
 		used = append(used, strconv.Itoa(n))
 	}
+	which := strings.Join(used, ", ")
 	if asked := f.call.tool; asked != "" {
 		n, err := strconv.Atoi(asked)
-		t, ok := f.job.Tool(n)
+		t, ok := tools[n]
 		if err != nil || !ok {
-			return nil, fmt.Errorf("--tool %q is no tool of %s: the set-up uses %s, by number", asked, f.job.File, strings.Join(used, ", "))
+			return nil, fmt.Errorf("--tool %q is no tool of set-up %d of %s: it uses %s, by number", asked, f.setup.Number, f.job.File, which)
 		}
 		f.cutters = asCutter(t)
 		first := 0
@@ -167,22 +169,21 @@ func (f *foreign) cutter() (func(number int) (t toolpath.Cutter, why string), er
 			return t, ""
 		}, nil
 	}
-	if len(used) == 1 {
-		f.cutters = asCutter(*one)
-	} else {
-		one = nil
-		f.cutters = "the job's tools by the program's T and M6"
+	f.cutters = "the set-up's tools by the program's T and M6"
+	if len(numbers) == 1 {
+		f.cutters = asCutter(tools[numbers[0]])
 	}
 	return func(number int) (toolpath.Cutter, string) {
-		switch t, ok := f.job.Tool(number); {
-		case number == 0 && one != nil:
-			return *one, ""
-		case number == 0:
-			return t, fmt.Sprintf("no cutter is put in by T and M6: say which one with --tool, of %s", strings.Join(used, ", "))
-		case !ok:
-			return t, fmt.Sprintf("T%d is no tool of the job: say which one it is with --tool, of %s", number, strings.Join(used, ", "))
-		default:
+		if number == 0 && len(numbers) == 1 {
+			number = numbers[0]
+		}
+		switch t, ok := tools[number]; {
+		case ok:
 			return t, ""
+		case number == 0:
+			return t, "no cutter is put in by T and M6: say which one with --tool, of " + which
+		default:
+			return t, fmt.Sprintf("T%d is no tool of the set-up: say which one it is with --tool, of %s", number, which)
 		}
 	}, nil
 }

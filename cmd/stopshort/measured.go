@@ -27,7 +27,7 @@ func (w *wanted) flags(c *cobra.Command) {
 	c.Flags().StringArrayVar(&w.measured, "measured", nil, "`SETUP:CUT=LENGTH`, what was read before the last pass: works that pass out again (may be given again)")
 }
 
-// help is what the commands with these flags say of them.
+// measuredHelp is what the commands with these flags say of them.
 const measuredHelp = `
 Where a limit under a cut is close (its margin at worst is less than the last step),
 the cut is measured before its last pass. --rough leaves out those last passes.

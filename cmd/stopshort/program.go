@@ -31,7 +31,7 @@ func (p *programCall) flags(c *cobra.Command) {
 	c.Flags().StringVar(&p.clear, "clear", "", "with --program: the height below which no rapid may go down")
 	c.Flags().StringVar(&p.units, "units", "", "with --program: mm or in, for a program that names neither")
 	c.Flags().StringVar(&p.setup, "setup", "", "with JOB and --program: the set-up, by number or name (default: the only one)")
-	c.Flags().StringVar(&p.tool, "tool", "", "with JOB and --program: the cutter, by its number in the job (default: by T and M6, or the only one)")
+	c.Flags().StringVar(&p.tool, "tool", "", "with JOB and --program: the cutter, by its number, of those that the set-up uses (default: by T and M6, or the only one)")
 }
 
 // args is what may stand beside the flags.
@@ -60,18 +60,19 @@ func (p *programCall) args(c *cobra.Command, args []string) error {
 
 // run surveys the program and tells what it found.
 func (p *programCall) run(c *cobra.Command, machine, format string) error {
-	asked, options, err := p.asked(c)
+	asked, err := p.asked(c)
 	if err != nil {
 		return err
 	}
+	var m *machines.Machine
 	if c.Flags().Changed("machine") { // its dwells and its tool table
-		m, err := machines.Find(machine)
-		if err != nil {
+		if m, err = machines.Find(machine); err != nil {
 			return err
 		}
-		units := options.Units
-		options = post.ReadOptions(m)
-		options.Units = units
+	}
+	options, err := p.options(c, m)
+	if err != nil {
+		return err
 	}
 	r, err := p.survey(c, options, asked)
 	if err != nil {
@@ -93,10 +94,10 @@ func (p *programCall) run(c *cobra.Command, machine, format string) error {
 	return nil
 }
 
-// asked reads the flags.
-func (p *programCall) asked(c *cobra.Command) (a survey.Asked, o read.Options, err error) {
+// asked reads --stop and --clear.
+func (p *programCall) asked(c *cobra.Command) (a survey.Asked, err error) {
 	if p.stop == "" {
-		return a, o, fmt.Errorf("--stop is missing: write the height below which nothing may go, as --stop \"-6 mm\", or a job to hold the program against")
+		return a, fmt.Errorf("--stop is missing: write the height below which nothing may go, as --stop \"-6 mm\", or a job to hold the program against")
 	}
 	height := func(flag, text string) (measure.Length, error) {
 		l, err := measure.ParseLength(text, measure.NoUnit)
@@ -107,24 +108,27 @@ func (p *programCall) asked(c *cobra.Command) (a survey.Asked, o read.Options, e
 		return l, nil
 	}
 	if a.Stop, err = height("stop", p.stop); err != nil {
-		return a, o, err
+		return a, err
 	}
 	if c.Flags().Changed("clear") {
 		l, err := height("clear", p.clear)
 		if err != nil {
-			return a, o, err
+			return a, err
 		}
 		if l < a.Stop {
-			return a, o, fmt.Errorf("--clear %s is below --stop %s: write a height above it", p.clear, p.stop)
+			return a, fmt.Errorf("--clear %s is below --stop %s: write a height above it", p.clear, p.stop)
 		}
 		a.Clear = &l
 	}
-	o, err = p.unitsOf(c)
-	return a, o, err
+	return a, nil
 }
 
-// unitsOf reads --units.
-func (p *programCall) unitsOf(c *cobra.Command) (o read.Options, err error) {
+// options is what the program does not say itself: what the machine, where one is
+// named, says of it, and --units.
+func (p *programCall) options(c *cobra.Command, m *machines.Machine) (o read.Options, err error) {
+	if m != nil {
+		o = post.ReadOptions(m)
+	}
 	if c.Flags().Changed("units") {
 		if o.Units, err = measure.ParseUnits(p.units); err != nil {
 			return o, fmt.Errorf("--units: %w", err)

@@ -21,10 +21,14 @@ import (
 // A hole or a part of a cut that the program leaves out breaks no limit.
 type Foreign struct {
 	j     *Judge
+	book  func(toolpath.Cutter) toolpath.Proportions
+	books map[int]toolpath.Proportions // by the cutter's number
 	makes []made
 	ops   map[int]toolpath.Operation // of each cut, one
 	cells map[[2]int64][]int         // holes, by where they stand
 	wide  measure.Length             // half the widest hole's diameter
+	wider map[holeAt][]int           // the set-up's features that are a cut's hole at a place
+	last  int                        // the last cut that was held against what others make
 	// lowest is the deepest line that ended where the cutter stands in X and Y.
 	lowest []toolpath.Step
 	loose  bool // some cutter of the job does not cut to its centre
@@ -40,52 +44,19 @@ type Open struct {
 	Text  string
 }
 
-// made is one shape that a cut makes: one of the three is there.
-type made struct {
-	op      toolpath.Operation
-	hole    *toolpath.Hole
-	channel []*toolpath.Limit
-	outline []*toolpath.Limit
-	judged  bool // the hole was, as a whole
-}
-
 // NewForeign is a judge of programs that were not planned here, for one set-up on
-// one machine. name is the program's. The error says that the set-up makes nothing.
-func NewForeign(s *toolpath.Setup, m *machines.Machine, name string) (*Foreign, error) {
-	f := &Foreign{j: New(s, m), ops: map[int]toolpath.Operation{}, cells: map[[2]int64][]int{}, before: map[int]bool{}}
+// one machine. name is the program's; book is what the handbook asks of a cutter of the
+// set-up, whatever it is used for. The error says that the set-up makes nothing.
+func NewForeign(s *toolpath.Setup, m *machines.Machine, name string, book func(toolpath.Cutter) toolpath.Proportions) (*Foreign, error) {
+	own := *s
+	own.Features = slices.Clone(s.Features) // how wide they come out goes by the program's cutters
+	s = &own
+	f := &Foreign{
+		j: New(s, m), book: book, books: map[int]toolpath.Proportions{}, ops: map[int]toolpath.Operation{},
+		cells: map[[2]int64][]int{}, wider: map[holeAt][]int{}, before: map[int]bool{},
+	}
 	f.j.file = name
-	for _, op := range s.Operations {
-		if _, met := f.ops[op.Cut]; !met {
-			f.ops[op.Cut] = op
-		}
-		f.loose = f.loose || !op.Tool.CentreCut
-		for i := range op.Makes {
-			h := &op.Makes[i]
-			at := cellOf(h.At)
-			f.cells[at] = append(f.cells[at], len(f.makes))
-			f.wide = max(f.wide, h.Diameter/2)
-			f.makes = append(f.makes, made{op: op, hole: h})
-		}
-	}
-	for i := range s.Limits {
-		l := &s.Limits[i]
-		op, met := f.ops[l.Cut]
-		if !met || l.Channel == nil && l.Kind != toolpath.Outline {
-			continue
-		}
-		at := slices.IndexFunc(f.makes, func(m made) bool {
-			return m.hole == nil && m.op.Cut == l.Cut && (len(m.channel) > 0 && m.channel[0].Channel == l.Channel || len(m.outline) > 0 && l.Channel == nil)
-		})
-		if at < 0 {
-			at = len(f.makes)
-			f.makes = append(f.makes, made{op: op})
-		}
-		if m := &f.makes[at]; l.Channel != nil {
-			m.channel = append(m.channel, l)
-		} else {
-			m.outline = append(m.outline, l)
-		}
-	}
+	f.shapes(s)
 	if len(f.makes) == 0 {
 		return nil, fmt.Errorf("set-up %d makes nothing that a program could be held against", s.Number)
 	}
@@ -115,7 +86,10 @@ func (f *Foreign) Lost(s toolpath.Step, why string) {
 }
 
 // Verdicts is the judge's word on everything that was met.
-func (f *Foreign) Verdicts() []Verdict { return f.j.Verdicts() }
+func (f *Foreign) Verdicts() []Verdict {
+	f.holes()
+	return f.j.Verdicts()
+}
 
 // NotProved is what could not be judged.
 func (f *Foreign) NotProved() []Open { return f.open }
@@ -175,7 +149,6 @@ func (f *Foreign) feed(s toolpath.Step, tool toolpath.Cutter) {
 		return
 	}
 	j.finds(own)
-	j.stickOut(own, s.Line)
 	f.earlier(tool)
 	for _, w := range stretches(s) {
 		if s.Kind == toolpath.Arc && s.Plane != toolpath.PlaneXY {
@@ -293,82 +266,17 @@ func (f *Foreign) cuts(w way, s toolpath.Step, tool toolpath.Cutter) {
 	}
 }
 
-// nearest is the hole or channel that a stretch stays inside of, or comes nearest to
-// that, and the room it has there: below nought it is outside.
-func (f *Foreign) nearest(p piece, s toolpath.Step, tool toolpath.Cutter) (best int, room measure.Length) {
-	best, room = -1, -solid.Far
-	look := func(k int, r measure.Length) {
-		if best < 0 || r > room {
-			best, room = k, r
-		}
-	}
-	for k := range f.makes {
-		if m := &f.makes[k]; len(m.channel) > 0 {
-			look(k, channelRoom(m.channel, p, s, tool))
-		}
-	}
-	if len(f.cells) == 0 {
-		return best, room
-	}
-	reach := solid.Point{X: f.wide, Y: f.wide}
-	lo, hi := cellOf(p.from.Minus(reach)), cellOf(p.from.Plus(reach))
-	for u := lo[0]; u <= hi[0]; u++ {
-		for v := lo[1]; v <= hi[1]; v++ {
-			for _, k := range f.cells[[2]int64{u, v}] {
-				side, deep := holeRoom(*f.makes[k].hole, p, s, tool)
-				look(k, min(side, deep))
-			}
-		}
-	}
-	if best < 0 { // no hole is near: any of them says so
-		for k := range f.makes {
-			if f.makes[k].hole != nil {
-				side, deep := holeRoom(*f.makes[k].hole, p, s, tool)
-				look(k, min(side, deep))
-			}
-		}
-	}
-	return best, room
-}
-
-// round is the outline that a way stays outside of, or comes nearest to that, and by
-// how much; -1 where no outline is cut.
-func (f *Foreign) round(w way, s toolpath.Step, tool toolpath.Cutter) (best int, room measure.Length) {
-	best, room = -1, -solid.Far
-	for k := range f.makes {
-		m := &f.makes[k]
-		if len(m.outline) == 0 {
-			continue
-		}
-		least := solid.Far
-		for _, l := range m.outline {
-			t := &tally{asked: l.NeverLess}
-			for _, part := range tool.Cutting() {
-				f.j.hold(t, w, part, l.Solid, func([3]float64, extent) []toolpath.Share { return nil }, s.Line)
-			}
-			least = min(least, measure.Length(t.verdict.Planned)-l.NeverLess.Value)
-		}
-		if best < 0 || least > room {
-			best, room = k, least
-		}
-	}
-	return best, room
-}
-
 // in judges a way that stays inside a shape that is made.
 func (f *Foreign) in(k int, w way, s toolpath.Step, tool toolpath.Cutter) {
 	m, j := &f.makes[k], f.j
-	op := m.op
-	op.Tool = tool
+	op := f.with(m.op, tool)
 	j.finds(op)
+	j.stickOut(op, s.Line)
 	if m.hole != nil {
 		for _, p := range w.pieces {
 			f.meetHole(m, op, p, s)
 		}
-		if !m.judged {
-			m.judged = true
-			j.hole(m.op, *m.hole, s.Line)
-		}
+		f.cutBy(m, tool, s.Line)
 		return
 	}
 	for i := range j.setup.Limits {
@@ -378,7 +286,7 @@ func (f *Foreign) in(k int, w way, s toolpath.Step, tool toolpath.Cutter) {
 		}
 	}
 	for _, p := range w.pieces {
-		j.wallsOfCut(op, p, s.Line)
+		f.beside(op, p, s.Line)
 	}
 	j.free(op, s.Line)
 }
@@ -397,52 +305,48 @@ func (f *Foreign) out(k int, w way, s toolpath.Step, tool toolpath.Cutter) {
 		if !met || l.Kind == toolpath.Holding || l.Kind == toolpath.Packing || shape && !slices.Contains(m.channel, l) && !slices.Contains(m.outline, l) {
 			continue
 		}
-		op.Tool = tool
+		op = f.with(op, tool)
 		j.finds(op)
 		j.against(op, l, w, s)
 		if t := j.tallies[key{op.Cut, l.Name}]; shape && t != nil && t.verdict.Planned < t.verdict.NeverLess {
 			t.verdict.Do = outsideAdvice
 		}
 	}
-	op := m.op
-	op.Tool = tool
+	op := f.with(m.op, tool)
 	j.finds(op)
+	j.stickOut(op, s.Line)
 	for _, p := range w.pieces {
 		if m.hole != nil {
 			f.meetHole(m, op, p, s)
 		}
-		j.wallsOfCut(op, p, s.Line)
+		f.beside(op, p, s.Line)
 	}
 }
 
-// meetHole holds a stretch against the two sizes of a hole.
-func (f *Foreign) meetHole(m *made, op toolpath.Operation, p piece, s toolpath.Step) {
-	side, deep := holeRoom(*m.hole, p, s, op.Tool)
-	meet := func(name string, room measure.Length, do string) {
-		t := f.j.at(op, name, Length, nought, do)
-		if room < 0 {
-			t.verdict.Do = outsideAdvice
-		}
-		t.meet(int64(room), int64(room), nil, f.j.here(s.Line))
+// with is an operation as it is with the cutter that cuts: what the handbook asks goes
+// by that one. How deep a slot may be is asked of slots alone.
+func (f *Foreign) with(op toolpath.Operation, tool toolpath.Cutter) toolpath.Operation {
+	slot := op.Book.SlotStop.Value > 0
+	op.Tool, op.Book = tool, f.asks(tool)
+	if !slot {
+		op.Book.SlotWarn.Value, op.Book.SlotStop.Value = 0, 0
 	}
-	meet(holeSide, side, sideAdvice)
-	meet(holeDeep, deep, deepAdvice)
+	return op
 }
 
-// channelRoom is the room that a stretch has in a channel beyond what each of its
-// sizes asks.
-func channelRoom(sizes []*toolpath.Limit, p piece, s toolpath.Step, tool toolpath.Cutter) measure.Length {
-	room := solid.Far
-	in := roomIn(*sizes[0].Channel, p, s, tool.Teeth())
-	for _, l := range sizes {
-		left := in.Side
-		switch l.Size {
-		case toolpath.SlotEnd:
-			left = in.End
-		case toolpath.SlotDepth:
-			left = in.Floor
-		}
-		room = min(room, left-l.NeverLess.Value)
+// asks is what the handbook asks of a cutter.
+func (f *Foreign) asks(tool toolpath.Cutter) toolpath.Proportions {
+	b, met := f.books[tool.Number]
+	if !met {
+		b = f.book(tool)
+		f.books[tool.Number] = b
 	}
-	return room
+	return b
+}
+
+// beside holds a stretch against what other cuts make, and a slot's depth.
+func (f *Foreign) beside(op toolpath.Operation, p piece, line int) {
+	f.last = max(f.last, op.Cut)
+	f.j.wallsOfCut(op, p, line)
+	f.j.slotDeep(op, p, line)
 }

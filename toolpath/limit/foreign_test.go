@@ -41,7 +41,7 @@ func stranger(t *testing.T) *board {
 // held is the judge's word on the board's steps as somebody else's program.
 func (b *board) held() (*Foreign, []Verdict) {
 	b.t.Helper()
-	f, err := NewForeign(&b.setup, b.machine, "x.ngc")
+	f, err := NewForeign(&b.setup, b.machine, "x.ngc", func(toolpath.Cutter) toolpath.Proportions { return b.book })
 	if err != nil {
 		b.t.Fatal(err)
 	}
@@ -268,7 +268,7 @@ func TestForeignOpen(t *testing.T) {
 
 func TestForeignNeedsSomethingMade(t *testing.T) {
 	b := newBoard(t)
-	if _, err := NewForeign(&b.setup, b.machine, "x.ngc"); err == nil {
+	if _, err := NewForeign(&b.setup, b.machine, "x.ngc", nil); err == nil {
 		t.Error("a set-up without cuts was taken")
 	}
 }

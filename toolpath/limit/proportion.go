@@ -38,7 +38,9 @@ func (j *Judge) slotDeep(op toolpath.Operation, p piece, line int) {
 	t := j.at(op, "slot depth, short of "+times(most.Value, op.Tool.Diameter)+" cutters", Length,
 		measure.Figure[measure.Length]{From: most.From, Source: most.Source}, "take a larger cutter, or cut less deep")
 	better := int64(most.Value - op.Book.SlotWarn.Value)
-	t.verdict.Better = &better
+	if t.verdict.Better == nil || *t.verdict.Better < better { // of several cutters the one that is told first
+		t.verdict.Better = &better
+	}
 	t.meet(left, left, nil, j.here(line))
 }
 

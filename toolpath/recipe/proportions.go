@@ -14,17 +14,28 @@ func wallRule() toolpath.WallRule {
 	return toolpath.WallRule{Most: most, Share: share, Source: source}
 }
 
-// asked gives operations the handbook's rules for their cutters.
+// Proportions is what the handbook asks of a cutter, whatever it is used for: what it
+// asks of a slot too.
+func Proportions(c toolpath.Cutter) toolpath.Proportions {
+	b := toolpath.Proportions{Wall: wallRule(), Oversize: trade.Oversize(c.Measured)}
+	if c.Kind == toolpath.Drill {
+		b.StickOut = trade.StickOut(c.Diameter)
+	} else {
+		b.Oversize.Value = 0
+	}
+	d := trade.SlotDepths(c.Diameter)
+	b.SlotWarn, b.SlotStop = d.Warn, d.Stop
+	return b
+}
+
+// asked gives operations the handbook's rules for their cutters; those of a slot have
+// been given to slots.
 func asked(ops []toolpath.Operation) {
 	for i := range ops {
 		op := &ops[i]
-		op.Book.Wall = wallRule()
-		op.Book.Oversize = trade.Oversize(op.Tool.Measured)
-		if op.Tool.Kind == toolpath.Drill {
-			op.Book.StickOut = trade.StickOut(op.Tool.Diameter)
-		} else {
-			op.Book.Oversize.Value = 0
-		}
+		b := Proportions(op.Tool)
+		b.SlotWarn, b.SlotStop = op.Book.SlotWarn, op.Book.SlotStop
+		op.Book = b
 	}
 }
 

@@ -106,6 +106,7 @@ func Plan(j *job.Job, m *machines.Machine, o Options) (*toolpath.Plan, error) {
 		p.Setups = append(p.Setups, *b.out)
 	}
 	inReach(j, p)
+	inSlots(j, m, p)
 	if err := j.Node.Faults(); err != nil {
 		return nil, err
 	}
