@@ -27,7 +27,8 @@ func remarks(text []byte) (out []string) {
 
 // headSays holds what a program's head tells the operator to mount and to set against
 // the plan, since no word of the language says it: the job, the set-up, the units,
-// each cutter, the spindle's speeds and the height to start from. p is the program as
+// what holds the part, where its zero is, each cutter, the spindle's speeds and the
+// height to start from. p is the program as
 // it is written. A controller that takes no comments is told nothing.
 func headSays(text []byte, p toolpath.Program, m *machines.Machine) *Fault {
 	if m.Controller.Comments == "none" {
@@ -47,6 +48,15 @@ func headSays(text []byte, p toolpath.Program, m *machines.Machine) *Fault {
 		return missing("the units")
 	case !slices.ContainsFunc(said, func(s string) bool { return s == setup || strings.HasPrefix(s, setup+" ") }):
 		return missing("the set-up")
+	}
+	if len(p.Setup.Head) > 0 { // else the plan says nothing of it
+		head := headOf(text)
+		if name := unheld(head, p.Setup, m.Units); name != "" {
+			return missing(name + ", which holds the part, with its place and top")
+		}
+		if what := unzeroed(head, p, m.Units); what != "" {
+			return missing(what)
+		}
 	}
 	for _, op := range p.Operations {
 		t := op.Tool
@@ -89,17 +99,22 @@ func figureIn(remark, begins string, u measure.Unit) (of int, is func(measure.Le
 		return 0, nil, false
 	}
 	of, _ = strconv.Atoi(words[0])
-	text := words[at-1]
+	l, off, ok := figure(words[at-1], u)
+	return of, func(m measure.Length) bool { return (l - m).Abs() <= off }, ok
+}
+
+// figure is a length that is told to the places it has, and half of the last one.
+func figure(text string, u measure.Unit) (l, off measure.Length, ok bool) {
 	l, err := measure.ParseLength(text, u)
 	_, decimals, point := strings.Cut(text, ".")
 	if err != nil || !point {
-		return 0, nil, false
+		return 0, 0, false
 	}
 	last := u.Size()
 	for range decimals {
 		last /= 10
 	}
-	return of, func(m measure.Length) bool { return 2*(l-m).Abs() <= last }, true
+	return l, last / 2, true
 }
 
 // speedsOf is the spindle's speeds in order, as they are told.

@@ -94,7 +94,7 @@ func raised(p toolpath.Program, m *machines.Machine, lift measure.Length) toolpa
 		"the cutter must not touch. stop where it comes near",
 		"spindle and feeds are as in the cut",
 		"touch off as for the cut and do not raise the zero",
-	}, s.Head...)
+	}, s.Told()...)
 	p.Setup, p.Operations = &s, ops
 	return p
 }

@@ -192,6 +192,10 @@ var textMutants = []mutant{
 	{name: "the head tells another tool", head: true, at: inLine("", `^\(TOOL [0-9]+ `, "(TOOL 99 ").at},
 	{name: "the head tells another speed", head: true, at: inLine("", `^(\(.*SPINDLE.* )([0-9]+) RPM`, "${1}9${2} RPM").at},
 	{name: "the head tells another height to start from", head: true, at: inLine("", `^(\(START WITH THE CUTTER )`, "${1}9").at},
+	{name: "the head tells another top of what holds the part", head: true, at: inLine("", `^(\(.* TOPS? )([0-9]+\.[0-9]+) `, "${1}9${2} ").at},
+	{name: "the head tells a top on the other side of zero", head: true, at: inLine("", `^(\(.* TOPS? [0-9.]+) BELOW`, "${1} ABOVE").at},
+	{name: "the head tells another place to touch off", head: true, at: inLine("", `^(\(TOUCH OFF ON METAL [0-9.]+ )RIGHT`, "${1}LEFT").at},
+	{name: "the head tells another zero", head: true, at: inLine("", `^(\(ZERO IS )([0-9])`, "${1}9${2}").at},
 	{name: "the head tells other units", head: true, at: func(l []string, i int) []string {
 		switch l[i] {
 		case "(UNITS ARE MM)":

@@ -54,6 +54,18 @@ func (l Look) Told(u measure.Unit) string {
 	return s
 }
 
+// Facts is what [Look.Told] says, a fact a line, for the head of a program.
+func (l Look) Facts(u measure.Unit) []string {
+	facts := []string{"it was to read " + inUnit(l.Reads, u), "it reads " + inUnit(*l.Taken, u)}
+	switch off := l.Off(); {
+	case off > 0:
+		facts = append(facts, fmt.Sprintf("this finish goes up to %s lower for it", inUnit(off, u)))
+	case off < 0:
+		facts = append(facts, fmt.Sprintf("this finish stays %s higher for it", inUnit(-off, u)))
+	}
+	return facts
+}
+
 func inUnit(l measure.Length, u measure.Unit) string {
 	if u == measure.In {
 		return l.Format(measure.In, 4, measure.Nearest) + " in"

@@ -139,8 +139,16 @@ type Setup struct {
 	Covered    []solid.Box       // areas that another part will cover
 	Room       Room
 	Over       string   // the upright bore whose centre is the zero of X and Y; empty where there is none
-	Head       []string // facts for the operator, one a line, plain text
+	Head       []string // facts for the operator, one a line, plain text: how the part lies and is held
+	Zero       []string // likewise: where its zero is and how it is picked up
+	Accepted   []string // likewise: what the job takes on, with its reason
 	Facts      []Fact   // the figures of the set-up itself
+}
+
+// Told is all that the operator must know of the set-up before its first cut, a fact a
+// line.
+func (s *Setup) Told() []string {
+	return append(append(s.Head[:len(s.Head):len(s.Head)], s.Zero...), s.Accepted...)
 }
 
 // Room is how far each axis can go from the set-up's zero; a nil end was not

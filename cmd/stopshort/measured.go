@@ -156,13 +156,22 @@ func (w *work) plan(as wanted) error {
 		}
 	}
 	w.measured = len(taken) > 0
-	switch {
-	case as.lift > 0:
-		w.Result, err = post.ThroughLifted(p, w.job.Stem, w.machine, as.lift)
-	case as.rough || w.measured:
-		w.Result, err = post.ToMeasure(p, w.job.Stem, w.machine)
-	case len(asked) > 0:
-		w.Result, err = post.Through(p, w.job.Stem, w.machine)
+	run := func() (*post.Result, error) {
+		switch {
+		case as.lift > 0:
+			return post.ThroughLifted(p, w.job.Stem, w.machine, as.lift)
+		case as.rough || w.measured:
+			return post.ToMeasure(p, w.job.Stem, w.machine)
+		}
+		return post.Through(p, w.job.Stem, w.machine)
+	}
+	if told := w.tellAccepted(p, w.Verdicts); told || as.lift > 0 || as.rough || w.measured || len(asked) > 0 {
+		if w.Result, err = run(); err != nil {
+			return err
+		}
+	}
+	if w.tellAccepted(p, w.Verdicts) { // what was measured, or left out, changed what there is to accept
+		w.Result, err = run()
 	}
 	return err
 }

@@ -7,8 +7,11 @@ import (
 	"strconv"
 	"strings"
 
+	"golang.org/x/exp/slices"
+
 	"stopshort/machines"
 	"stopshort/post"
+	"stopshort/toolpath"
 	"stopshort/toolpath/form"
 	"stopshort/toolpath/job"
 	"stopshort/toolpath/limit"
@@ -95,6 +98,27 @@ func (w *work) accept() error {
 		}
 	}
 	return w.job.Node.Faults()
+}
+
+// tellAccepted puts what the job takes on into the facts of each set-up where that limit
+// is met, for the heads of its programs and its table. It tells whether anything of what
+// stood there is another.
+func (w *work) tellAccepted(p *toolpath.Plan, verdicts []limit.Verdict) (changed bool) {
+	for i := range p.Setups {
+		s := &p.Setups[i]
+		var told []string
+		for _, a := range w.job.Accepts {
+			if slices.ContainsFunc(verdicts, func(v limit.Verdict) bool {
+				return v.Setup == s.Name && v.Limit == a.Limit && (v.State == limit.Warned || v.State == limit.AtWorst)
+			}) {
+				told = append(told, fmt.Sprintf("accepted - %s - %s", a.Limit, a.Reason))
+			}
+		}
+		if !slices.Equal(told, s.Accepted) {
+			s.Accepted, changed = told, true
+		}
+	}
+	return changed
 }
 
 // units is what a person reads this job's lengths in: the job's own, else the

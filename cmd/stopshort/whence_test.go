@@ -227,10 +227,11 @@ var kinds = []struct {
 	says *regexp.Regexp
 	name string // "" is no figure: a name, a count
 }{
-	{regexp.MustCompile(`^\((JOB|SET-UP|CUT|ACCEPTED) |^\(FLOAT-ARM|^\(AFTERWARDS BY HAND|CUT \d OF SET-UP \d WORKED`), ""},
+	{regexp.MustCompile(`^\((JOB|SET-UP|CUT|ACCEPTED) |^\(FLOAT-ARM|^\(AFTER ALL CUTS OF|CUT \d OF SET-UP \d WORKED`), ""},
 	{regexp.MustCompile(`SHOULD READ| PIN OF `), "READING"},
 	{regexp.MustCompile(`^\(LOOK `), "DEPTHS"},
-	{regexp.MustCompile(`^\(ZERO IN THE PART `), "ZERO"},
+	{regexp.MustCompile(`^\(ZERO (IN THE PART|IS) `), "ZERO"},
+	{regexp.MustCompile(` TOPS? [0-9]|^\(CLAMP `), "HOLDING"},
 	{regexp.MustCompile(`^\(TOUCH OFF ON `), "TOUCH"},
 	{regexp.MustCompile(`^\(THE TOUCHED FACE `), "FACE"},
 	{regexp.MustCompile(`^\(TOOL \d|^\(THE CUTTER (STICKS|MEASURES)`), "TOOL"},

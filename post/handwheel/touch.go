@@ -13,7 +13,7 @@ import (
 func (b *bench) zeros() {
 	s := b.setup
 	b.say("set-up %d, %s", s.Number, s.Name)
-	for _, h := range s.Head {
+	for _, h := range s.Told() {
 		b.say("%s", h)
 	}
 	b.rotaryBolt()

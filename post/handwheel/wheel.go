@@ -33,12 +33,12 @@ const longestLabel = 16
 // wheelsOf are the machine's wheels: X, Y, and each that sets Z.
 func wheelsOf(m *machines.Machine) (xy [2]*wheel, z map[string]*wheel) {
 	for i := range xy {
-		xy[i] = &wheel{Axis: m.Axes[i], axis: i, label: Label(m.Axes[i], i, ""), sides: sidesOf(m)[i]}
+		xy[i] = &wheel{Axis: m.Axes[i], axis: i, label: Label(m.Axes[i], i, ""), sides: m.Sides()[i]}
 	}
 	z = map[string]*wheel{}
 	for _, by := range m.Sources() {
 		a, _ := m.ZAxis(by)
-		z[by] = &wheel{Axis: a, axis: 2, by: by, label: Label(a, 2, by), sides: sidesOf(m)[2]}
+		z[by] = &wheel{Axis: a, axis: 2, by: by, label: Label(a, 2, by), sides: m.Sides()[2]}
 	}
 	return xy, z
 }
@@ -101,15 +101,6 @@ func (w *wheel) turn(delta int64) string {
 func (w *wheel) set(n int64) {
 	w.at, w.plan, w.known, w.met = n, n, true, true
 	w.lowest, w.most, w.touched = n, n, n
-}
-
-// sidesOf are the words for the two sides of zero, the lower first: on a mill as one
-// stands before it, on a lathe with a vertical slide as the work is seen from there.
-func sidesOf(m *machines.Machine) [3][2]string {
-	if m.Kind == "lathe" {
-		return [3][2]string{{"far", "near"}, {"low", "high"}, {"deep", "out"}}
-	}
-	return [3][2]string{{"left", "right"}, {"front", "back"}, {"down", "up"}}
 }
 
 // total is the running total from zero: "2 + 34 down".

@@ -21,7 +21,7 @@ func Programs(p *toolpath.Plan, m *machines.Machine) []toolpath.Program {
 			last := len(out) - 1
 			if last < 0 || out[last].Setup != s || change == toolpath.ByFile && out[last].Tool().Number != op.Tool.Number ||
 				op.Part == toolpath.Finish || out[last].Part() != toolpath.Whole {
-				pr := toolpath.Program{Title: p.Title, Digest: p.Digest, Setup: s, Head: s.Head, Change: change}
+				pr := toolpath.Program{Title: p.Title, Digest: p.Digest, Setup: s, Head: told(s, op), Change: change}
 				if m.Controller != nil {
 					pr.SpinUp = m.Controller.SpinUp
 				}
@@ -33,6 +33,18 @@ func Programs(p *toolpath.Plan, m *machines.Machine) []toolpath.Program {
 		}
 	}
 	return out
+}
+
+// told is what a program's head says of its set-up. A finish that was worked out from a
+// reading goes by the zero that its rough had: touched off again the reading is worth
+// nothing.
+func told(s *toolpath.Setup, op toolpath.Operation) []string {
+	if op.Part != toolpath.Finish || op.Waits() {
+		return s.Told()
+	}
+	asRough := *s
+	asRough.Zero = []string{"zero as for the rough: do not touch off again"}
+	return asRough.Told()
 }
 
 // lookHead is what an operator must know of the measuring after a rough and before its
@@ -53,7 +65,7 @@ func lookHead(s *toolpath.Setup, op toolpath.Operation, u measure.Unit) []string
 			fmt.Sprintf("have cut %d of set-up %d worked out again with the reading. or touch off again", op.Cut, s.Number),
 		}
 	case op.Part == toolpath.Finish:
-		return []string{op.Look.Told(u), "it goes by the zero of the rough. do not touch off again"}
+		return op.Look.Facts(u)
 	}
 	return nil
 }

@@ -174,7 +174,7 @@ func (x *bolt) expand() {
 		if left.warning != "" {
 			op.Warns = append(op.Warns, fmt.Sprintf("%s: %s", x.cut.Name, left.warning))
 		}
-		op.Notes = []string{fmt.Sprintf("afterwards by hand: tap %s, %s", x.thread.Name, x.cut.Name)}
+		op.Notes = []string{fmt.Sprintf("after all cuts of this set-up tap %s to %s by hand", x.cut.Name, x.thread.Name)}
 		x.ask(&op, holes)
 		x.measured(op, d)
 	}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"stopshort/toolpath"
+	"stopshort/toolpath/job"
 	"stopshort/toolpath/measure"
 )
 
@@ -17,6 +18,18 @@ func (b *bench) facts() {
 	add("zero", fmt.Sprintf("%s %s %s in the part", b.number(zero.X), b.number(zero.Y), b.number(zero.Z)), measure.Given, n.At("zero").String())
 	add("touch", fmt.Sprintf("X %s, Y %s", b.number(b.setup.Touch[0]), b.number(b.setup.Touch[1])), measure.Given, n.At("touch_at").String())
 	add("face", "at "+b.number(b.out.Top), measure.Derived, "the metal's top where it is touched")
+	kinds := map[job.HeldKind]string{job.HeldJaw: "jaws", job.HeldClamp: "clamp", job.HeldWasher: "stud", job.HeldNut: "stud"}
+	for _, h := range b.setup.Holding {
+		if name := h.Name; h.Kind != job.HeldJaw || h.Jaw.High {
+			if h.Kind == job.HeldJaw {
+				name = "jaws"
+			}
+			add("holding", name+" top at "+b.number(h.Top), measure.Given, n.At(kinds[h.Kind]).String())
+		}
+	}
+	if p := b.setup.Packing; p != nil {
+		add("holding", "packing top at "+b.number(p.Top), measure.Given, n.At("packing").String())
+	}
 	if b.setup.Clearance != nil {
 		add("clear", "at "+b.number(b.out.Clearance), measure.Given, n.At("clearance").String())
 		return

@@ -330,7 +330,7 @@ touch_at = `+c.touch+"\n"+hole("points = [-20, 0]"))
 		if got := p.Setups[0].Top; got != c.top {
 			t.Errorf("touching at %s: the face is set to %s, want %s", c.touch, got, c.top)
 		}
-		said := strings.Join(p.Setups[0].Head, "\n")
+		said := strings.Join(p.Setups[0].Told(), "\n")
 		if c.top != 0 && !strings.Contains(said, "set height -9.000 there") {
 			t.Errorf("touching at %s: %s", c.touch, said)
 		}

@@ -77,7 +77,7 @@ func (p *profile) metalLeft() ([]leftMetal, error) {
 // beside2 is a place for a note, where no letter of an axis may stand before a
 // number.
 func (p *profile) beside2(q outline.Point) string {
-	return p.beside(q.X, "left", "right") + ", " + p.beside(q.Y, "in front", "behind") + " of zero"
+	return p.place(q.X, q.Y)
 }
 
 // holdingBy is what holds the part nearest to a place.

@@ -256,50 +256,6 @@ func (b bore) upright() bool {
 	return ok && a == solid.Z
 }
 
-// head is what the operator must know before a program of this set-up starts.
-// A comment must not read like the language, so no letter of an axis stands
-// before a number.
-func (b *bench) head() {
-	zero, f := b.setup.Frame.Zero, b.setup.Frame
-	b.out.Head = append(b.out.Head,
-		fmt.Sprintf("part turned with %s up and %s right", turned(f.Word(solid.Z, 1)), turned(f.Word(solid.X, 1))),
-		fmt.Sprintf("zero in the part, xyz order: %s %s %s", b.number(zero.X), b.number(zero.Y), b.number(zero.Z)),
-		fmt.Sprintf("touch off on metal %s and %s of zero",
-			b.beside(b.setup.Touch[0], "left", "right"), b.beside(b.setup.Touch[1], "in front", "behind")),
-	)
-	if top := b.out.Top; top == 0 {
-		b.out.Head = append(b.out.Head, "the touched face is height zero")
-	} else {
-		b.out.Head = append(b.out.Head, fmt.Sprintf("the touched face is not zero: set height %s there", b.number(top)))
-	}
-	for _, a := range b.job.Accepts {
-		b.out.Head = append(b.out.Head, fmt.Sprintf("accepted %s: %s", a.Limit, a.Reason))
-	}
-}
-
-// number is a length in the program's own unit, with a point.
-func (b *bench) number(l measure.Length) string {
-	if b.machine.Units == measure.In {
-		return l.Format(measure.In, 4, measure.Nearest)
-	}
-	return l.Format(measure.MM, 3, measure.Nearest)
-}
-
-func (b *bench) beside(l measure.Length, low, high string) string {
-	if l < 0 {
-		return b.number(-l) + " " + low
-	}
-	return b.number(l) + " " + high
-}
-
-// turned spells a direction of the part: Y-PLUS.
-func turned(direction string) string {
-	if direction[0] == '-' {
-		return direction[1:] + "-minus"
-	}
-	return direction[1:] + "-plus"
-}
-
 // named is the bore of that name, with a fault listing the known ones.
 func (b *bench) named(n *form.Node, key string) (bore, bool) {
 	want := n.Text(key)
