@@ -26,6 +26,9 @@ func (t *Table) Text() string {
 			b.WriteString("  " + wrap(clean(s), 4))
 		}
 	}
+	if t.GoOn > 0 {
+		b.WriteString("\n" + wrap(fmt.Sprintf("go on at row %d: the rows before it are cut", t.GoOn), 0))
+	}
 	lines("warnings", t.Warnings)
 	lines("wheels", t.Head)
 	lines("how the rows are read", t.Reading)
@@ -53,7 +56,7 @@ func (t *Table) Text() string {
 		}
 		if r.begins {
 			b.WriteString("\n" + strings.Repeat("-", wide) + "\n")
-			b.WriteString(wrap(fmt.Sprintf("%s: %s", r.Cut, r.Note), 4))
+			b.WriteString(fmt.Sprintf("%4d ", r.Number) + wrap(fmt.Sprintf("%s: %s", r.Cut, r.Note), 5))
 			b.WriteString(c.head(t.Machine.Units))
 			c.pass = ""
 			continue

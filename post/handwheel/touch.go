@@ -35,7 +35,10 @@ func (b *bench) zeros() {
 		}
 		w.set(0)
 		b.dialRow(w, fmt.Sprintf("spindle off: touch the %s edge of the metal, turning %s; %s; then %s; dial set to %s",
-			edge, w.turn(w.way()), clearOf(b.machine, "finder"), w.fromEdge(at, b.machine.Units), w.count(0)))
+			edge, w.turn(w.way()), b.clearOf("finder"), w.fromEdge(at, b.machine.Units), w.count(0)))
+	}
+	if s.Over != "" && len(b.work.Through) > 0 && b.rot == nil {
+		b.say("put %s on and tighten, turning neither X nor Y; both dials still stand at 0", clean(strings.Join(b.work.Through, " and ")))
 	}
 	b.rotaryZero()
 }
@@ -70,33 +73,31 @@ func (b *bench) dialRow(w *wheel, note string) {
 func (b *bench) fit(i int) {
 	s, op := b.setup, b.op
 	b.stop, b.nut = nil, nil
-	if b.locked[0] || b.locked[1] || b.locked[rotaryAxis] {
-		b.unlock(0, 1, rotaryAxis)
-	}
 	b.by = op.DepthBy
 	b.now(2).known = false
 	b.locked[2] = false
 	b.fitted = len(b.table.Rows)
 	hold := ""
-	if b.by == "quill" {
-		hold = "; " + reachMark
-	}
 	for _, by := range b.machine.Sources() {
 		switch {
 		case by == b.by:
 		case by == "quill":
-			hold += "; quill right up and locked, the " + b.by + " sets Z"
+			hold = fmt.Sprintf("; quill right up and locked; the %s is free and sets Z", b.by)
 		case by == "head" && b.machine.RoundColumn:
-			hold += "; the head is not moved, the " + b.by + " sets Z"
+			hold = "; the quill has to stand " + reachMark + ": if it does not, give the tool another length, since the head is not moved"
 		default:
-			hold += fmt.Sprintf("; set the %s for the tool's length and lock it, the %s sets Z", by, b.by)
+			hold = fmt.Sprintf("; set the %s so that the quill stands %s, and lock the %s; the quill is free and sets Z", by, reachMark, by)
 		}
 	}
-	as := fmt.Sprintf(", sticking out %s, and tighten it", b.figure(op.Tool.StickOut))
+	if hold == "" && b.by == "quill" {
+		hold = "; the quill has to stand " + reachMark
+	}
+	as := fmt.Sprintf(", sticking out %s, and tighten it; its end is to be clear of everything too", b.figure(op.Tool.StickOut))
 	if i > 0 && s.Operations[i-1].Tool.Number == op.Tool.Number {
 		as = " as before"
 	}
-	b.say("spindle off, %s: fit tool %d%s%s", clearOf(b.machine, "cutter"), op.Tool.Number, as, hold)
+	b.say("spindle off, %s: fit tool %d%s%s", b.clearOf("cutter"), op.Tool.Number, as, hold)
+	b.unlock(0, 1, rotaryAxis) // locked while a tool is tightened
 }
 
 // reachMark stands in the row of a fitting for how the quill has to stand when it
@@ -113,13 +114,12 @@ func (b *bench) reach() {
 	face := z.Position(z.touched, measure.Nearest)
 	up := z.Position(max(z.most, z.touched), measure.Ceil) - face
 	down := face - z.Position(min(z.lowest, z.touched), measure.Floor)
-	say := fmt.Sprintf("when it touches, the quill stands %s or more down, with %s still to go", b.figure(up), b.figure(down))
+	say := fmt.Sprintf("%s or more down when it touches, with %s still to go", b.figure(up), b.figure(down))
 	r := &b.table.Rows[b.fitted]
 	r.Note = strings.Replace(r.Note, reachMark, say, 1)
 }
 
-// deeper is the way that cuts deeper, and clearOf how the cutter or the finder is got out of the way:
-// a lathe's depth lies along its bed.
+// deeper is the way that cuts deeper: a lathe's depth lies along its bed.
 func deeper(m *machines.Machine) string {
 	if m.Kind == "lathe" {
 		return "deeper"
@@ -127,9 +127,27 @@ func deeper(m *machines.Machine) string {
 	return "down"
 }
 
-func clearOf(m *machines.Machine, what string) string {
+// further is deeper for a place that is compared.
+func further(m *machines.Machine) string {
 	if m.Kind == "lathe" {
+		return "deeper"
+	}
+	return "lower"
+}
+
+// clearOf is how the cutter or the finder is got out of the way, by what may be moved for it.
+func (b *bench) clearOf(what string) string {
+	sources := b.machine.Sources()
+	if b.machine.Kind == "lathe" {
 		return "wind the saddle out until the " + what + " is clear of everything"
+	}
+	for _, by := range sources {
+		switch a, _ := b.machine.ZAxis(by); {
+		case a.Moves != "cutter":
+			return fmt.Sprintf("lower the %s until the %s is clear of everything", by, what)
+		case by == "quill" && b.machine.RoundColumn:
+			return fmt.Sprintf("raise the %s clear of everything by the quill", what)
+		}
 	}
 	return "raise the " + what + " clear of everything"
 }

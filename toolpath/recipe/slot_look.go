@@ -32,7 +32,7 @@ func (s *slot) firstLook(w *walk, z measure.Length) {
 		w.add(toolpath.Move{Kind: toolpath.Rapid, To: park})
 	}
 	w.add(toolpath.Move{Kind: toolpath.Stop, To: w.here,
-		Note: fmt.Sprintf("look: the slot is to be %s deep from the touched face. if not stop here", s.withUnit(s.out.Top-z))})
+		Note: fmt.Sprintf("look: the slot is to be %s deep from the touched face; if it is not, stop here", s.withUnit(s.out.Top-z))})
 	w.here = back.With(solid.Z, s.plane())
 	s.enter(w)
 }
