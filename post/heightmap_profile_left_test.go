@@ -17,7 +17,7 @@ type note struct {
 	held bool // for what holds the part
 }
 
-var notePlace = regexp.MustCompile(`([0-9.]+) (left|right), ([0-9.]+) (in front|behind) of zero`)
+var notePlace = regexp.MustCompile(`([0-9.]+) (left|right) of zero and ([0-9.]+) (in front of|behind) it`)
 
 // notes reads what an operation's notes tell; unit is the program's, in
 // millimetres.
@@ -33,7 +33,7 @@ func notes(all []string, unit float64) (out []note, err error) {
 			if err != nil {
 				return nil, err
 			}
-			if n.at[i] = v * unit; w[2+2*i] == "left" || w[2+2*i] == "in front" {
+			if n.at[i] = v * unit; w[2+2*i] == "left" || w[2+2*i] == "in front of" {
 				n.at[i] = -n.at[i]
 			}
 		}

@@ -165,7 +165,8 @@ func (w *work) plan(as wanted) error {
 		}
 		return post.Through(p, w.job.Stem, w.machine)
 	}
-	if told := w.tellAccepted(p, w.Verdicts); told || as.lift > 0 || as.rough || w.measured || len(asked) > 0 {
+	told := w.tellAccepted(p, w.Verdicts)
+	if told && w.machine.Controller != nil || as.lift > 0 || as.rough || w.measured || len(asked) > 0 {
 		if w.Result, err = run(); err != nil {
 			return err
 		}

@@ -106,10 +106,13 @@ func (w *work) accept() error {
 func (w *work) tellAccepted(p *toolpath.Plan, verdicts []limit.Verdict) (changed bool) {
 	for i := range p.Setups {
 		s := &p.Setups[i]
+		if !slices.ContainsFunc(verdicts, func(v limit.Verdict) bool { return v.Number[0] == s.Number }) {
+			continue // not looked at this time
+		}
 		var told []string
 		for _, a := range w.job.Accepts {
 			if slices.ContainsFunc(verdicts, func(v limit.Verdict) bool {
-				return v.Setup == s.Name && v.Limit == a.Limit && (v.State == limit.Warned || v.State == limit.AtWorst)
+				return v.Number[0] == s.Number && v.Limit == a.Limit && (v.State == limit.Warned || v.State == limit.AtWorst)
 			}) {
 				told = append(told, fmt.Sprintf("accepted - %s - %s", a.Limit, a.Reason))
 			}

@@ -9,7 +9,8 @@ import (
 )
 
 // rapidRoom is how near a rapid may come to metal or holding, and short how far
-// above what it has cut itself it must stop (DESIGN, "Rapids").
+// above what it has cut itself it must stop: our own choice, so that a rapid
+// is proved clear.
 const (
 	rapidRoom = measure.Millimetre
 	short     = measure.Millimetre / 4

@@ -12,7 +12,6 @@ import (
 	"stopshort/toolpath/outline"
 	"stopshort/toolpath/plan"
 	"stopshort/toolpath/solid"
-	"stopshort/toolpath/trade"
 )
 
 var profileTable = &form.Table{
@@ -96,7 +95,7 @@ func (b *bench) profile(c job.Cut) error {
 	if p.tool, ok = b.job.CutTool(n, "tool"); !ok {
 		return nil
 	}
-	p.thin = trade.LeastWall(p.tool.Diameter)
+	p.thin = wallRule().For(p.tool.Diameter)
 	if n.Set("wall_never_less") {
 		p.thin = n.Figure("wall_never_less")
 	}
@@ -413,7 +412,7 @@ func (p *profile) lay() error {
 		return nil
 	}
 	if p.blockedBy != nil {
-		op.Notes = append(op.Notes, fmt.Sprintf("stock is left by %s, where %s stands; saw it off", p.beside2(*p.blockedBy), p.holdingBy(*p.blockedBy)))
+		op.Notes = append(op.Notes, fmt.Sprintf("stock is left by %s, where %s stands; saw it off", p.place(p.blockedBy.X, p.blockedBy.Y), p.holdingBy(*p.blockedBy)))
 	}
 	if p.byHand() {
 		op.Notes = append(op.Notes, p.fileNotes()...)

@@ -48,7 +48,7 @@ func (p *profile) metalLeft() ([]leftMetal, error) {
 		}
 		if corners > 1 {
 			m.told = fmt.Sprintf("metal is left by %s: the gap there is narrower than the cutter of %s; saw or file it",
-				p.beside2(q.From), p.tool.Measured.Both())
+				p.place(q.From.X, q.From.Y), p.tool.Measured.Both())
 		}
 		out = append(out, m)
 	}
@@ -56,7 +56,7 @@ func (p *profile) metalLeft() ([]leftMetal, error) {
 		low, high := l.Bounds()
 		m := leftMetal{box: p.high(low, high)}
 		m.box.Low, m.box.High = m.box.Low.Minus(solid.Point{X: r, Y: r}), m.box.High.Plus(solid.Point{X: r, Y: r})
-		m.told = fmt.Sprintf("metal is left in the bay by %s, which the cutter does not come into", p.beside2(l[0].From))
+		m.told = fmt.Sprintf("metal is left in the bay by %s, which the cutter does not come into", p.place(l[0].From.X, l[0].From.Y))
 		out = append(out, m)
 	}
 	for _, l := range part.Inner {
@@ -67,17 +67,11 @@ func (p *profile) metalLeft() ([]leftMetal, error) {
 			known = known || o.told != "" && o.box.Overlaps(m.box)
 		}
 		if !known {
-			m.told = fmt.Sprintf("metal is left in the bay by %s, which is closed all round", p.beside2(l[0].From))
+			m.told = fmt.Sprintf("metal is left in the bay by %s, which is closed all round", p.place(l[0].From.X, l[0].From.Y))
 		}
 		out = append(out, m)
 	}
 	return out, nil
-}
-
-// beside2 is a place for a note, where no letter of an axis may stand before a
-// number.
-func (p *profile) beside2(q outline.Point) string {
-	return p.place(q.X, q.Y)
 }
 
 // holdingBy is what holds the part nearest to a place.
