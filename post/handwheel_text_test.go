@@ -15,6 +15,9 @@ import (
 
 var textRow = regexp.MustCompile(`^ *(\d+) (X \S+|Y \S+|Z \S+) +(clockwise|anticlockwise) +(\d+) \+ (\S+(?: \d+/\d+)?)((?: +\d+(?:\.\d+)?)?) +(\S+) +(\d+ \+ \S+(?: \d+/\d+)?(?: (?:left|right|front|back|down|up|far|near|low|high|deep|out))?)`)
 
+// numbered is a line that begins a row, or says which rows others stand for.
+var numbered = regexp.MustCompile(`^(?: {0,3}(\d+)|     rows (\d+) to (\d+):) `)
+
 // tableRow is a row of the rotary table: as textRow, with angles for lines.
 var tableRow = regexp.MustCompile(`^ *(\d+) C rotary +(clockwise|anticlockwise) +(\d+) \+ (\S+)((?: +\d+(?:\.\d+)?)?) +(\S+) +(\d+ \+ \S+(?: back)?)`)
 
@@ -97,7 +100,18 @@ func (o *operator) text(table string, first *operator) {
 		return textMove{s.label, turn, turns, lines, reading, total}
 	}
 	lines := strings.Split(table, "\n")
+	next, rows := 1, false // no row may seem lost
 	for n, line := range lines {
+		rows = rows || strings.HasPrefix(line, "=====")
+		if m := numbered.FindStringSubmatch(line); m != nil && rows {
+			if first, _ := strconv.Atoi(m[1] + m[2]); first != next {
+				t.Fatalf("row %d is missing before: %s", next, line)
+			}
+			if next++; m[3] != "" {
+				next, _ = strconv.Atoi(m[3])
+				next++
+			}
+		}
 		if utf8.RuneCountInString(line) > 100 {
 			t.Fatalf("%d characters: %s", utf8.RuneCountInString(line), line)
 		}

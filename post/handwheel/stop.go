@@ -74,7 +74,8 @@ func deepest(op *toolpath.Operation) measure.Length {
 
 // setStop is where a cut's depth stops, spindle off. A nut is set by the gap that is left
 // at it: with the cutter on the face, which onFace says, or from where it stood for the
-// operation before with the same tool, the cutter clear.
+// operation before with the same tool, the cutter clear. Where it was out of the way then
+// there is nothing to set it by, and the dial is read.
 func (b *bench) setStop(onFace bool) error {
 	low := deepest(b.op)
 	w := b.now(2)
@@ -85,17 +86,17 @@ func (b *bench) setStop(onFace bool) error {
 	was := b.nut
 	b.nut = nil
 	at := low
-	if nutOn(b.machine, b.op) {
+	if nutOn(b.machine, b.op) && (onFace || was != nil) {
 		at = low.Round(b.machine.Stop.Step, measure.Ceil)
 		how := "the cutter is clear of the work"
 		switch {
 		case onFace:
 			how = fmt.Sprintf("with the cutter still on the face leave a gap of %s at the nut", lengthFloor(b.machine.Units, w.Position(w.at, measure.Floor)-at))
-		case was != nil && *was == at:
+		case *was == at:
 			how += ", the nut stays where it stands"
-		case was != nil && *was > at:
+		case *was > at:
 			how += fmt.Sprintf(", wind the nut on by %s", lengthFloor(b.machine.Units, *was-at))
-		case was != nil:
+		default:
 			how += fmt.Sprintf(", wind the nut back by %s", b.figure(at-*was))
 		}
 		b.say("spindle off: set the stop nut of the %s to %s below zero: %s; it is %s on the dial, no deeper", b.by, b.figure(-at), how, w.total(n))
@@ -104,6 +105,9 @@ func (b *bench) setStop(onFace bool) error {
 		what := "no nut halts the " + b.by
 		if b.machine.Stop.Kind == "nut" && b.machine.Stop.On == b.by {
 			what = "the stop nut cannot be set to just this depth, wind it out of the way"
+			if nutOn(b.machine, b.op) {
+				what = "the stop nut stays out of the way"
+			}
 		}
 		b.say("%s: deepest reading of this cut %s, total %s; mark it on the dial", what, w.shownText(n), w.total(n))
 	}
@@ -113,7 +117,7 @@ func (b *bench) setStop(onFace bool) error {
 
 // stopAgain asks to look at the nut.
 func (b *bench) stopAgain() {
-	if nutOn(b.machine, b.op) {
+	if b.nut != nil {
 		b.say("look at the stop nut: it stands at %s below zero", b.figure(-*b.stop))
 	}
 }

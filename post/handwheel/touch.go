@@ -92,6 +92,9 @@ func (b *bench) fit(i int) {
 	if hold == "" && b.by == "quill" {
 		hold = "; the quill has to stand " + reachMark
 	}
+	if b.machine.Stop.Kind == "nut" && b.machine.Stop.On == b.by {
+		hold += "; wind the stop nut out of the way" // that of the tool before may halt this one early
+	}
 	as := fmt.Sprintf(", sticking out %s, and tighten it; its end is to be clear of everything too", b.figure(op.Tool.StickOut))
 	if i > 0 && s.Operations[i-1].Tool.Number == op.Tool.Number {
 		as = " as before"

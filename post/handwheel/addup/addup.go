@@ -196,7 +196,14 @@ func (b *bed) word(row int, cut, note string) error {
 	if fitsTool.MatchString(note) {
 		b.z, b.speed, b.place.Known[2] = nil, 0, false
 		b.nut, b.onFace = nil, false
-		b.locked = map[string]bool{}
+		for _, s := range b.slides { // X and Y may stay locked while a tool is tightened
+			if s.axis == 2 {
+				delete(b.locked, strings.TrimPrefix(s.label, "Z "))
+			}
+		}
+	}
+	if err := b.wheelsStand(note); err != nil {
+		return fault(row, "%s", err)
 	}
 	if strings.HasPrefix(note, "spindle off") {
 		b.speed = 0
