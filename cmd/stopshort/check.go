@@ -140,10 +140,8 @@ func (w *work) answer(u measure.Unit) string {
 	case near != nil && near.Figure != "":
 		s += fmt.Sprintf(". %s: %s, and %s", near.Limit, near.Figure, near.Do)
 	case near != nil:
-		s += fmt.Sprintf(". %s: %s left, %s at worst, never less than %s", near.Limit,
-			amount(near.Planned, near.Unit, u, measure.Floor),
-			amount(near.NeverLess+near.MarginWorst, near.Unit, u, measure.Floor),
-			amount(near.NeverLess, near.Unit, u, measure.Ceil))
+		t := toldOf(*near, u)
+		s += fmt.Sprintf(". %s: %s left, %s at worst, never less than %s", near.Limit, t.left, t.worst, t.least)
 	}
 	return s
 }
@@ -185,8 +183,9 @@ func (w *work) table(b *strings.Builder, u measure.Unit, from *marks) {
 			spare = append(spare, oneLine(v.Limit)+" "+left)
 			continue
 		}
-		left, unit := figure(v.Planned, v.Unit, u, measure.Floor)
-		least, _ := figure(v.NeverLess, v.Unit, u, measure.Ceil)
+		t := toldOf(v, u)
+		left, unit, _ := strings.Cut(t.left, " ")
+		least, _, _ := strings.Cut(t.least, " ")
 		margin, _ := figure(v.Margin, v.Unit, u, measure.Floor)
 		worst, _ := figure(v.MarginWorst, v.Unit, u, measure.Floor)
 		if v.NeverLess <= -int64(solid.Far) { // told, not held
@@ -231,7 +230,11 @@ func (w *work) shares(b *strings.Builder, u measure.Unit) {
 		if len(v.Shares) == 0 || v.Leave == nil && v.State == limit.OK {
 			continue
 		}
-		line := fmt.Sprintf("%s, %s: %s: %s", v.Cut, v.Limit, sharesOf(v, u), v.State)
+		of := v.Cut
+		if of == "" { // the whole set-up's
+			of = v.Setup
+		}
+		line := fmt.Sprintf("%s, %s: %s: %s", of, v.Limit, sharesOf(v, u), v.State)
 		fmt.Fprintf(b, "%s  %s\n", head, wrapped(line, 4, 96))
 		if v.Accepted {
 			fmt.Fprintf(b, "    accepted: %s\n", wrapped(v.Reason, 14, 84))

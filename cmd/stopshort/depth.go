@@ -7,6 +7,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"stopshort/machines"
+	"stopshort/post/handwheel"
 	"stopshort/toolpath/limit"
 	"stopshort/toolpath/measure"
 )
@@ -95,26 +96,41 @@ func tellDepth(c *cobra.Command, q limit.Question, u measure.Unit) error {
 		return refused{fmt.Errorf("refused: no depth is left: %s to the bore's centre less %s for its half and %s to leave is %s",
 			near(q.To), near(q.Bore/2), near(q.Leave), near(a.Stop))}
 	}
+	past := func(l measure.Length) string { return both(l, u, measure.Ceil) }
+	worst, least := clearOf(a.Worst, q.NeverLess, u)
 	switch {
-	case q.Planned == nil && a.Thin:
-		row("NO", "at the stop %s is left at worst", left(a.Worst))
-	case q.Planned == nil:
 	case a.PastIt:
-		row("NO", "%s is %s past the stop", near(a.Depth), both(-a.Spare, u, measure.Ceil))
+		row("NO", "%s is %s past the stop", past(a.Depth), past(-a.Spare))
+	case a.Thin && q.Planned == nil:
+		row("NO", "at the stop %s is left at worst, never less than %s", worst, least)
 	case a.Thin:
-		row("NO", "%s clears the stop, but %s is left at worst", near(a.Depth), left(a.Worst))
+		row("NO", "at a depth of %s only %s is left at worst, never less than %s", left(a.Depth), worst, least)
+	case q.Planned == nil:
+	case a.Spare == 0:
+		row("YES", "%s is just at the stop", left(a.Depth))
+	case a.Spare < measure.Micrometre:
+		row("YES", "%s clears the stop by less than %s", left(a.Depth), past(a.Spare))
 	default:
-		row("YES", "%s clears the stop by %s", near(a.Depth), left(a.Spare))
+		row("YES", "%s clears the stop by %s", left(a.Depth), left(a.Spare))
+	}
+	switch {
+	case a.Yes():
+	case a.Do == nil:
+		row("would do", "no depth: measure at the machine before the last pass, or leave more")
+	case a.DoReading == nil:
+		row("would do", "%s or less", left(*a.Do))
+	default:
+		row("would do", "%s or less: %s", left(*a.Do), turnedTo(q.Machine, *a.DoReading))
 	}
 	row("stop", "%s", left(a.Stop))
 	if r := a.Reading; r != nil {
-		row("on the dial", "%s from zero: %s, web left %s", r.Text(), left(a.Set), left(q.To-q.Bore/2-a.Set))
-	}
-	if r := a.Planned; r != nil {
-		row("planned", "%s from zero: %s", r.Text(), near(r.At))
+		row("on the dial", "%s: %s", turnedTo(q.Machine, *r), left(a.Set))
+		if a.Set != a.Depth {
+			row("", "there the web is %s", left(q.To-q.Bore/2-a.Set))
+		}
 	}
 	if a.Left < 0 {
-		row("web left", "none: %s into the bore", near(-a.Left))
+		row("web left", "none: %s into the bore", past(-a.Left))
 	} else {
 		row("web left", "%s", left(a.Left))
 	}
@@ -124,10 +140,13 @@ func tellDepth(c *cobra.Command, q limit.Question, u measure.Unit) error {
 			t, _ := figure(int64(s.Of), limit.Length, u, measure.Ceil)
 			parts = append(parts, s.Name+" "+t)
 		}
-		row("at worst", "%s", left(a.Worst))
+		row("at worst", "%s", worst)
 		row("", "%s", wrapped(strings.Join(parts, " + ")+" "+u.String(), 14, 84))
+		if !q.Machine.Errors.Tilt.IsZero() {
+			row("", "tilt not counted, it goes by the cut's length: stopshort check counts it for a job")
+		}
 	}
-	row("never less", "%s", both(q.NeverLess, u, measure.Ceil))
+	row("never less", "%s", least)
 	row("from", "%s", wrapped(whenceDepth(c, q), 14, 84))
 	if _, err := c.OutOrStdout().Write([]byte(b.String())); err != nil {
 		return err
@@ -136,6 +155,16 @@ func tellDepth(c *cobra.Command, q limit.Question, u measure.Unit) error {
 		return refused{}
 	}
 	return nil
+}
+
+// turnedTo is a reading as the machine's wheel is turned to it from zero.
+func turnedTo(m *machines.Machine, r machines.Reading) string {
+	z := m.Axes[2]
+	way := z.Words[0]
+	if z.Sense == "+" { // deeper is the minus side
+		way = z.Words[1]
+	}
+	return fmt.Sprintf("%s %s %s from zero", handwheel.Label(z, 2, m.DepthBy), way, r.Text())
 }
 
 // whenceDepth is where the figures of the answer come from.

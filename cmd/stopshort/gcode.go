@@ -76,7 +76,7 @@ func liftBy(text string, given bool) (measure.Length, error) {
 
 func (w *work) gcode(out string, given bool, stdout, stderr io.Writer) error {
 	if w.machine.Controller == nil {
-		return fmt.Errorf("%s has no controller: stopshort check tells its limits, and gcode needs one of the stepper machines", w.machine.Name)
+		return fmt.Errorf("%s has no controller: stopshort handwheel writes its table, and stopshort check tells its limits; gcode needs one of the stepper machines", w.machine.Name)
 	}
 	if bad := w.Refused(); len(bad) > 0 {
 		return w.refusal(bad)
@@ -169,8 +169,8 @@ func (w *work) warnings() (out []string) {
 		}
 		s := fmt.Sprintf("%s, %s: %s: ", oneLine(v.Setup), oneLine(v.Cut), oneLine(v.Limit))
 		if v.MarginWorst < 0 {
-			s += fmt.Sprintf("%s left at worst, never less than %s",
-				amount(v.NeverLess+v.MarginWorst, v.Unit, u, measure.Floor), amount(v.NeverLess, v.Unit, u, measure.Ceil))
+			t := toldOf(v, u)
+			s += fmt.Sprintf("%s left at worst, never less than %s", t.worst, t.least)
 		} else {
 			s += fmt.Sprintf("%s, better %s or more", amount(v.Planned, v.Unit, u, measure.Floor), amount(*v.Better, v.Unit, u, measure.Ceil))
 		}

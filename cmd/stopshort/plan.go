@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"path/filepath"
-	"strconv"
 	"strings"
 
 	"golang.org/x/exp/slices"
@@ -159,11 +158,12 @@ func (w *work) refusal(verdicts []limit.Verdict) error {
 		if v.Figure != "" {
 			fmt.Fprintf(&b, "%s", v.Figure)
 		} else {
-			fmt.Fprintf(&b, "%s left, ", amount(v.Planned, v.Unit, u, measure.Floor))
+			t := toldOf(v, u)
+			fmt.Fprintf(&b, "%s left, ", t.left)
 			if v.State == limit.AtWorst {
-				fmt.Fprintf(&b, "%s at worst, ", amount(v.NeverLess+v.MarginWorst, v.Unit, u, measure.Floor))
+				fmt.Fprintf(&b, "%s at worst, ", t.worst)
 			}
-			fmt.Fprintf(&b, "never less than %s", amount(v.NeverLess, v.Unit, u, measure.Ceil))
+			fmt.Fprintf(&b, "never less than %s", t.least)
 		}
 		if text := w.line(v); text != "" {
 			fmt.Fprintf(&b, ", at %s", text)
@@ -239,31 +239,3 @@ func where(v limit.Verdict) string {
 	}
 	return fmt.Sprintf("line %d", v.Where)
 }
-
-// amount is a verdict's figure with its unit.
-func amount(n int64, unit limit.Unit, u measure.Unit, way measure.Rounding) string {
-	s, name := figure(n, unit, u, way)
-	return strings.TrimSpace(s + " " + name) // a count has no unit
-}
-
-// figure is a verdict's figure in a person's unit, and the unit's name.
-func figure(n int64, unit limit.Unit, u measure.Unit, way measure.Rounding) (text, name string) {
-	switch unit {
-	case limit.Speed:
-		return rpm(n), "rpm"
-	case limit.Count:
-		return strconv.FormatInt(n, 10), ""
-	case limit.Feed:
-		if u == measure.In {
-			return measure.Length(n).Format(measure.In, 2, way), "in/min"
-		}
-		return measure.Length(n).Format(measure.MM, 1, way), "mm/min"
-	}
-	if u == measure.In {
-		return measure.Length(n).Format(measure.In, 4, way), "in"
-	}
-	return measure.Length(n).Format(measure.MM, 3, way), "mm"
-}
-
-// rpm is a speed without its unit.
-func rpm(n int64) string { return strings.TrimSuffix(measure.Speed(n).String(), " rpm") }

@@ -195,31 +195,36 @@ func (p *programCall) text(out io.Writer, r *survey.Report) error {
 	case survey.NotProved:
 		row("NOT PROVED", "first on line %d; what could be followed stays at or above the stop", r.NotProved[0].First.Line)
 	default:
-		if r.Lowest.Line == 0 {
+		switch spare := r.Lowest.Z - r.Stop; {
+		case r.Lowest.Line == 0:
 			row("NOT CROSSED", "the program moves to no height")
-		} else {
-			row("NOT CROSSED", "the lowest move stays %s above the stop", low(r.Lowest.Z-r.Stop))
+		case spare == 0:
+			row("NOT CROSSED", "the lowest move comes just to the stop")
+		case spare < measure.Micrometre:
+			row("NOT CROSSED", "the lowest move stays less than %s above the stop", high(spare))
+		default:
+			row("NOT CROSSED", "the lowest move stays %s above the stop", low(spare))
 		}
 	}
 	row("program", "%s: %s, %s, %s of them cuts", p.name(), plural(r.Lines, "line"), plural(r.Steps, "step"), fmt.Sprint(r.CutSteps))
+	lowest, stop := "no height is known", both(r.Stop, u, measure.Nearest)
+	if r.Lowest.Line > 0 {
+		lowest, stop = clearOf(r.Lowest.Z, r.Stop, u)
+		lowest += fmt.Sprintf(", line %d", r.Lowest.Line)
+	}
 	if r.Crossing.Count > 0 {
-		row("stop", "%s: %s below it", both(r.Stop, u, measure.Nearest), plural(r.Crossing.Count, "step"))
-	} else {
-		row("stop", "%s", both(r.Stop, u, measure.Nearest))
+		stop += ": " + plural(r.Crossing.Count, "step") + " below it"
 	}
-	if r.Lowest.Line == 0 {
-		row("lowest", "no height is known")
-	} else {
-		row("lowest", "%s, line %d", low(r.Lowest.Z), r.Lowest.Line)
-	}
+	row("stop", "%s", stop)
+	row("lowest", "%s", lowest)
 	switch {
 	case r.Clear == nil:
 		row("clear plane", "not asked: give --clear")
 	case r.Down.Line == 0:
 		row("clear plane", "%s: no rapid goes down below it", both(*r.Clear, u, measure.Nearest))
 	default:
-		row("clear plane", "%s: %s down below it, the first on line %d", both(*r.Clear, u, measure.Nearest),
-			plural(r.Down.Count, "rapid"), r.Down.Line)
+		_, clear := clearOf(r.Down.Z, *r.Clear, u)
+		row("clear plane", "%s: %s down below it, the first on line %d", clear, plural(r.Down.Count, "rapid"), r.Down.Line)
 	}
 	row("cuts", "%s", boxSpan(r.Cuts, u))
 	row("rapids", "%s", boxSpan(r.Rapids, u))
@@ -297,7 +302,11 @@ func at(s toolpath.Step, u measure.Unit) string {
 	var parts []string
 	for i, l := range [3]measure.Length{s.To.X, s.To.Y, s.To.Z} {
 		if s.To.Known[i] {
-			t, _ := figure(int64(l), limit.Length, u, measure.Nearest)
+			way := measure.Nearest
+			if i == 2 { // as the lowest
+				way = measure.Floor
+			}
+			t, _ := figure(int64(l), limit.Length, u, way)
 			parts = append(parts, "XYZ"[i:i+1]+" "+t)
 		}
 	}
