@@ -84,7 +84,7 @@ type bench struct {
 	stop    *measure.Length // where the cut in hand stops
 	goOn    int             // the operation to go on with after a measuring; -1 is none
 	left    bool            // the wheels were left since the last movement
-	fitted  int             // the row at which the tool in hand is fitted
+	fitted  int             // the row that says how the quill has to stand
 	nut     *measure.Length // where the stop nut stands; nil is not set for the tool in hand
 }
 
@@ -169,7 +169,11 @@ func (b *bench) cut(i int) error {
 	}
 	b.op, b.pass = op, ""
 	fresh := i == 0 || ops[i-1].Tool.Number != op.Tool.Number || ops[i-1].DepthBy != op.DepthBy
-	b.say("cut %d of %d: tool %d, %s", i+1, len(ops), op.Tool.Number, toolText(op.Tool, b.machine.Units))
+	tool := toolText(op.Tool, b.machine.Units)
+	if !fresh {
+		tool += "; stays in"
+	}
+	b.say("cut %d of %d: tool %d, %s", i+1, len(ops), op.Tool.Number, tool)
 	b.table.Rows[len(b.table.Rows)-1].begins = true
 	if i == b.goOn {
 		b.say("go on here: what stands above is cut, and the dials are as they were set; every wheel back to where it stood: %s", b.stand())
@@ -181,9 +185,7 @@ func (b *bench) cut(i int) error {
 	if fresh {
 		b.reach()
 		b.fit(i)
-		if err := b.touch(); err != nil {
-			return err
-		}
+		b.touch()
 	}
 	if err := b.setStop(fresh); err != nil {
 		return err

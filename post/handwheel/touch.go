@@ -76,21 +76,20 @@ func (b *bench) fit(i int) {
 	b.by = op.DepthBy
 	b.now(2).known = false
 	b.locked[2] = false
-	b.fitted = len(b.table.Rows)
-	hold := ""
+	hold, aim := "", ""
 	for _, by := range b.machine.Sources() {
 		switch {
 		case by == b.by:
 		case by == "quill":
 			hold = fmt.Sprintf("; quill right up and locked; the %s is free and sets Z", b.by)
 		case by == "head" && b.machine.RoundColumn:
-			hold = "; the quill has to stand " + reachMark + ": if it does not, give the tool another length, since the head is not moved"
+			aim = "the quill has to stand " + reachMark + ": if it does not, give the tool another length, since the head is not moved"
 		default:
-			hold = fmt.Sprintf("; set the %s so that the quill stands %s, and lock the %s; the quill is free and sets Z", by, reachMark, by)
+			aim = fmt.Sprintf("set the %s so that the quill stands %s, and lock the %s; the quill is free and sets Z", by, reachMark, by)
 		}
 	}
-	if hold == "" && b.by == "quill" {
-		hold = "; the quill has to stand " + reachMark
+	if aim == "" && b.by == "quill" {
+		aim = "the quill has to stand " + reachMark
 	}
 	if b.machine.Stop.Kind == "nut" && b.machine.Stop.On == b.by {
 		hold += "; wind the stop nut out of the way" // that of the tool before may halt this one early
@@ -101,10 +100,15 @@ func (b *bench) fit(i int) {
 	}
 	b.say("spindle off, %s: fit tool %d%s%s", b.clearOf("cutter"), op.Tool.Number, as, hold)
 	b.unlock(0, 1, rotaryAxis) // locked while a tool is tightened
+	b.overTouch()
+	b.fitted = len(b.table.Rows)
+	if aim != "" {
+		b.say("%s", aim)
+	}
 }
 
-// reachMark stands in the row of a fitting for how the quill has to stand when it
-// touches, until its rows are laid out.
+// reachMark stands in the row over the touching place for how the quill has to stand when
+// it touches, until the tool's rows are laid out.
 const reachMark = "\x00"
 
 // reach fills in how far down the quill stands at least when it touches, for the lift,
@@ -155,18 +159,21 @@ func (b *bench) clearOf(what string) string {
 	return "raise the " + what + " clear of everything"
 }
 
-// touch sets Z by touching the face.
-func (b *bench) touch() error {
-	s := b.setup
+// overTouch brings the tool over the place where it is touched.
+func (b *bench) overTouch() {
 	if b.rot != nil {
 		b.rotate(0)
 	}
 	to := [3]int64{}
 	for i, w := range b.xy {
-		to[i] = w.StepValue().Steps(s.Touch[i], measure.Nearest)
+		to[i] = w.StepValue().Steps(b.setup.Touch[i], measure.Nearest)
 	}
 	b.cross(to)
-	z := b.now(2)
+}
+
+// touch sets Z by touching the face.
+func (b *bench) touch() {
+	s, z := b.setup, b.now(2)
 	n := z.StepValue().Steps(s.Top, measure.Floor)
 	z.set(n)
 	what := "cutter"
@@ -182,7 +189,6 @@ func (b *bench) touch() error {
 		note += fmt.Sprintf("; the face stands %s higher, which is given away on the shallow side", b.figure(off))
 	}
 	b.dialRow(z, note)
-	return nil
 }
 
 // lineText is what one step of a dial is, to a figure that a person uses.
