@@ -29,7 +29,7 @@ var profileTable = &form.Table{
 		{Name: "profile_by", Kind: form.Word, Choices: []string{"nibbling", "rotary table"}, Says: "the machine's profile_by", Help: "by hand: how the boss is cut round"},
 		{Name: "file_off", Kind: form.Length, Above: "0 mm", Default: "0.1 mm", Help: "by hand: the highest cusp that nibbling leaves for the file"},
 		{Name: "wall_never_less", Kind: form.Length, Min: "0 mm", Says: "1 mm or half the cutter's diameter, the less", Help: "least metal to other bores, holes and the floor"},
-	}, millingKeys...),
+	}, append(millingKeys[:len(millingKeys):len(millingKeys)], measureKey)...),
 }
 
 var lugTable = &form.Table{
@@ -67,6 +67,9 @@ type profile struct {
 	cusp      measure.Length // by hand: the highest between them
 
 	arcsTurned []turn // by hand: the arcs on a rotary table
+
+	look   *toolpath.Look // before the last level
+	finish int            // the first pass after it
 }
 
 func (b *bench) profile(c job.Cut) error {
@@ -264,7 +267,7 @@ func (p *profile) lay() error {
 			op.Notes = append(op.Notes, m.told)
 		}
 	}
-	p.out.Operations = append(p.out.Operations, op)
+	p.out.Operations = append(p.out.Operations, inParts(op, p.look, p.finish)...)
 	p.guard()
 	p.leave(left)
 	return nil

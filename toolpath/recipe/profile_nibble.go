@@ -48,7 +48,7 @@ func (e unreached) Error() string {
 // then at full depth the straight walls and, round the boss, place by place.
 func (p *profile) nibbled() (passes []toolpath.Pass, levels int, err error) {
 	top := p.grid.Round(solid.Z, p.metal.High.Z, measure.Ceil)
-	z, err := p.grid.Levels(top, p.floor, p.cutting.step.Value)
+	z, err := p.levels(top)
 	if err != nil {
 		return nil, 0, err
 	}
@@ -86,7 +86,7 @@ func (p *profile) nibbled() (passes []toolpath.Pass, levels int, err error) {
 	}
 	x := &trip{profile: p, slow: p.slowFeed()}
 	for k, at := range z {
-		x.begin(fmt.Sprintf("pass %d of %d", k+1, len(z)), -at)
+		x.level(k, z)
 		x.legs(rough, at)
 	}
 	if p.byRotary() {

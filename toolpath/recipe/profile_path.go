@@ -43,7 +43,7 @@ func (w way) end() outline.Point   { return w.stretches[len(w.stretches)-1].To }
 // the finishing passes in one level at full depth.
 func (p *profile) path() (passes []toolpath.Pass, levels int, err error) {
 	top := p.grid.Round(solid.Z, p.metal.High.Z, measure.Ceil)
-	z, err := p.grid.Levels(top, p.floor, p.cutting.step.Value)
+	z, err := p.levels(top)
 	if err != nil {
 		return nil, 0, err
 	}
@@ -68,6 +68,9 @@ func (p *profile) path() (passes []toolpath.Pass, levels int, err error) {
 	if err != nil {
 		return nil, 0, err
 	}
+	if len(rough) == 0 {
+		p.look = nil // nothing is measured that a pass has not made
+	}
 	goesOn := len(rough) > 0 && rough[len(rough)-1].closed // from roughing at full depth straight to finishing
 	finish, err := p.finishWays(goesOn)
 	if err != nil {
@@ -85,7 +88,7 @@ func (p *profile) path() (passes []toolpath.Pass, levels int, err error) {
 		if len(rough) == 0 {
 			break
 		}
-		t.begin(fmt.Sprintf("pass %d of %d", k+1, len(z)), -at)
+		t.level(k, z)
 		for _, w := range rough {
 			t.take(w, at)
 		}
