@@ -23,6 +23,7 @@ type Proven struct {
 	Program toolpath.Program // as planned
 	Name    string           // of its file
 	Text    []byte
+	Told    []string // what its head would say, where the controller takes no comments
 	Trace   *toolpath.Trace
 	Lift    measure.Length // of a dry run; nought is none
 	Shift   measure.Length // of a finish that was measured for
@@ -67,7 +68,7 @@ func prove(p toolpath.Program, name string, m *machines.Machine, lift measure.Le
 		fault.Name = name
 		return nil, fault
 	}
-	return &Proven{Program: p, Name: name, Text: text.Bytes, Trace: trace, Lift: lift, Shift: shift}, nil
+	return &Proven{Program: p, Name: name, Text: text.Bytes, Told: text.Told, Trace: trace, Lift: lift, Shift: shift}, nil
 }
 
 // writer is what writes a program; tests put a faulty one in its place.
@@ -90,7 +91,7 @@ func holds(text write.Text, p toolpath.Program, m *machines.Machine, lift measur
 	if lift > 0 {
 		p = raised(p, m, lift)
 	}
-	if fault := headSays(text.Bytes, p, m); fault != nil {
+	if fault := headSays(text, p, m); fault != nil {
 		return nil, fault
 	}
 	return trace, nil

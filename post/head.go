@@ -8,6 +8,7 @@ import (
 	"golang.org/x/exp/slices"
 
 	"stopshort/machines"
+	"stopshort/post/rs274/write"
 	"stopshort/toolpath"
 	"stopshort/toolpath/measure"
 )
@@ -28,13 +29,13 @@ func remarks(text []byte) (out []string) {
 // headSays holds what a program's head tells the operator to mount and to set against
 // the plan, since no word of the language says it: the job, the set-up, the units,
 // what holds the part, where its zero is, each cutter, the spindle's speeds and the
-// height to start from. p is the program as
-// it is written. A controller that takes no comments is told nothing.
-func headSays(text []byte, p toolpath.Program, m *machines.Machine) *Fault {
+// height to start from. p is the program as it is written. For a controller that takes no
+// comments it is what is told beside the text.
+func headSays(text write.Text, p toolpath.Program, m *machines.Machine) *Fault {
+	said, head := remarks(text.Bytes), headOf(text.Bytes)
 	if m.Controller.Comments == "none" {
-		return nil
+		said, head = text.Told, strings.Join(text.Told, " ")
 	}
-	said := remarks(text)
 	missing := func(what string) *Fault { return &Fault{Line: 1, Text: "its head does not tell " + what} }
 	units := "UNITS ARE MM"
 	if m.Units == measure.In {
@@ -50,7 +51,6 @@ func headSays(text []byte, p toolpath.Program, m *machines.Machine) *Fault {
 		return missing("the set-up")
 	}
 	if len(p.Setup.Head) > 0 { // else the plan says nothing of it
-		head := headOf(text)
 		if name := unheld(head, p.Setup, m.Units); name != "" {
 			return missing(name + ", which holds the part, with its place and top")
 		}

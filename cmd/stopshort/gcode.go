@@ -89,6 +89,7 @@ func (w *work) gcode(out string, given bool, stdout, stderr io.Writer) error {
 		if n := len(w.Programs); n > 1 {
 			return fmt.Errorf("there are %d programs: name a folder for them with -o", n)
 		}
+		w.tellHeads(stderr)
 		if w.machine.Controller.Comments == "none" { // else its head says it
 			w.tellMeasuring(stderr)
 		}
@@ -113,9 +114,24 @@ func (w *work) gcode(out string, given bool, stdout, stderr io.Writer) error {
 		w.mixed(t.Path, stderr)
 	}
 	if err == nil {
+		w.tellHeads(stderr)
 		w.tellMeasuring(stderr)
 	}
 	return err
+}
+
+// tellHeads tells what each program's head would say, and what to look at where it waits,
+// for a controller that takes no comments: nothing else tells it.
+func (w *work) tellHeads(out io.Writer) {
+	for _, p := range w.Programs {
+		if len(p.Told) == 0 {
+			continue
+		}
+		fmt.Fprintf(out, "%s takes no comments: before it runs\n", p.Name)
+		for _, line := range p.Told {
+			fmt.Fprintf(out, "  %s\n", line)
+		}
+	}
 }
 
 // mixed tells of programs in the folder that are of another state of the job: a set of

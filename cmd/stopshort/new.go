@@ -197,7 +197,7 @@ func sample(m *machines.Machine, machine, units string) (string, error) {
 	remark := func(indent int, text string) { comment(&b, indent, text) }
 	run := "stopshort gcode FILE -o out/"
 	if m.Controller == nil {
-		run = "stopshort gcode FILE -o out/ --machine stepper-mill-mm"
+		run = "stopshort handwheel FILE"
 	}
 	remark(0, `A job to begin from: a block for a tide gauge's float arm, with a bore, one slot that stops
 		short of it and a pair of tapped holes. All figures are invented. It runs as it is:`)

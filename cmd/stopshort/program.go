@@ -188,10 +188,10 @@ func (p *programCall) text(out io.Writer, r *survey.Report) error {
 	switch r.Verdict() {
 	case survey.Crossed:
 		row("STOP CROSSED", "by %s, first on line %d", high(r.Stop-r.Lowest.Z), r.Crossing.Line)
-		row("where", "%s", at(r.Crossing.Step, u))
+		row("where", "%s", at(r.Crossing.Step, u, measure.Floor))
 	case survey.RapidDown:
 		row("RAPID DOWN", "below the clear plane, to %s, first on line %d", low(r.Down.Z), r.Down.Line)
-		row("where", "%s", at(r.Down.Step, u))
+		row("where", "%s", at(r.Down.Step, u, measure.Floor))
 	case survey.NotProved:
 		row("NOT PROVED", "first on line %d; what could be followed stays at or above the stop", r.NotProved[0].First.Line)
 	default:
@@ -229,7 +229,7 @@ func (p *programCall) text(out io.Writer, r *survey.Report) error {
 	row("cuts", "%s", boxSpan(r.Cuts, u))
 	row("rapids", "%s", boxSpan(r.Rapids, u))
 	if r.First.Line > 0 {
-		row("first move", "%s", at(r.First.Step, u))
+		row("first move", "%s", at(r.First.Step, u, measure.Nearest))
 	}
 	switch {
 	case r.Standing.Line > 0:
@@ -290,21 +290,26 @@ func findings(b *strings.Builder, tallies []survey.Tally) {
 	if len(tallies) == 0 {
 		return
 	}
-	fmt.Fprintf(b, "\nwho would refuse it: class of reader, rule (R is the reference interpreter)\n")
+	classes := read.Class(0)
+	fmt.Fprintf(b, "\nwho would refuse it: class of reader, rule\n")
 	for i, t := range asSayings(tallies) {
 		n := tallies[i].First
 		fmt.Fprintf(b, "  line %-6d %-10s %-9s %s\n", t.line, n.Classes(), n.ID(), wrapped(t.times(), 34, 64))
+		classes |= n.Classes()
+	}
+	for _, words := range classes.Words() {
+		fmt.Fprintf(b, "  %s\n", words)
 	}
 }
 
-// at is a step's line, its kind and where it goes to.
-func at(s toolpath.Step, u measure.Unit) string {
+// at is a step's line, its kind and where it goes to; z is how its height is rounded.
+func at(s toolpath.Step, u measure.Unit, z measure.Rounding) string {
 	var parts []string
 	for i, l := range [3]measure.Length{s.To.X, s.To.Y, s.To.Z} {
 		if s.To.Known[i] {
 			way := measure.Nearest
-			if i == 2 { // as the lowest
-				way = measure.Floor
+			if i == 2 {
+				way = z
 			}
 			t, _ := figure(int64(l), limit.Length, u, way)
 			parts = append(parts, "XYZ"[i:i+1]+" "+t)

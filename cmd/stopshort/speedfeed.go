@@ -20,9 +20,21 @@ func (q atWork) feedRows(t *bookTable, r bookRow, want, n measure.Speed) (warnin
 	case q.feed > 0 && q.flutes > 0:
 		f, from := q.givenFeed(want, n)
 		t.row("feed", feeds(f), from)
-		t.row("a tooth", fine(trade.ToothFeed(f, q.flutes, n)), fmt.Sprintf("derived: with %d; no material to hold it against", q.flutes))
+		t.row("a tooth", fine(trade.ToothFeed(f, q.flutes, n)), fmt.Sprintf("derived: with %d %s; no material to hold it against", q.flutes, q.teeth()))
 	}
 	return ""
+}
+
+// teeth is what the cutter cuts with.
+func (q atWork) teeth() string {
+	one, many := "flute", "flutes"
+	if q.kind == "saw" {
+		one, many = "tooth", "teeth"
+	}
+	if q.flutes == 1 {
+		return one
+	}
+	return many
 }
 
 // givenFeed is the call's own feed at the speed that the machine has, kept to
@@ -30,7 +42,7 @@ func (q atWork) feedRows(t *bookTable, r bookRow, want, n measure.Speed) (warnin
 func (q atWork) givenFeed(want, n measure.Speed) (f measure.Feed, from string) {
 	f, from = q.feed, "given"
 	if n != want {
-		f, from = trade.FeedKept(f, want, n), fmt.Sprintf("given: %s at %s", q.feed, want)
+		f, from = trade.FeedKept(f, want, n), fmt.Sprintf("derived: %s given at %s", q.feed, want)
 	}
 	return q.bounded(f, from)
 }
@@ -59,7 +71,7 @@ func (q atWork) millRows(t *bookTable, c *trade.Cutting, want, n measure.Speed) 
 		low, high, down = m.Feeds.Low, m.Feeds.High, m.Feeds.Down
 	}
 	run := c.Run(q.cutter, q.flutes, n, low, high, down)
-	_, from := q.bounded(trade.FeedRate(c.PerTooth.Value, q.flutes, n), fmt.Sprintf("derived: the bite times %d flutes times the speed, rounded down", q.flutes))
+	_, from := q.bounded(trade.FeedRate(c.PerTooth.Value, q.flutes, n), fmt.Sprintf("derived: the bite times %d %s times the speed, rounded down", q.flutes, q.teeth()))
 	if q.feed > 0 {
 		run.Feed, from = q.givenFeed(want, n)
 		run.Bite, run.Warning = c.Bite(run.Feed, q.flutes, n)
@@ -110,7 +122,7 @@ func (q atWork) sawRows(t *bookTable, s *trade.Saw, want, n measure.Speed) {
 		t.row("feed", feeds(f), from)
 		t.row("a tooth", fine(trade.ToothFeed(f, q.flutes, n)), "derived: that feed's")
 	case q.flutes > 0:
-		f, from := q.bounded(trade.FeedRate(s.Tooth.Value, q.flutes, n), fmt.Sprintf("derived: the bite times %d teeth times the speed, rounded down", q.flutes))
+		f, from := q.bounded(trade.FeedRate(s.Tooth.Value, q.flutes, n), fmt.Sprintf("derived: the bite times %d %s times the speed, rounded down", q.flutes, q.teeth()))
 		t.row("feed", feeds(f), from)
 	}
 	t.row("start with", fine(s.Tooth.Value)+" a tooth", t.from(s.Feed))

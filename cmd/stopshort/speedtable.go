@@ -101,9 +101,11 @@ func (q atWork) speedRows(t *bookTable, r bookRow, v measure.SurfaceSpeed, want,
 	if q.turns == 0 {
 		from += ", rounded down"
 	}
-	t.row("speed", n.String(), from)
 	if n != want {
-		t.row("", "of "+want.String()+" wanted", "derived: the next below that "+q.machine.Name+" has")
+		t.row("speed", n.String(), "derived: the next below that "+q.machine.Name+" has")
+		t.row("", "of "+want.String()+" wanted", from)
+	} else {
+		t.row("speed", n.String(), from)
 	}
 	if n != want || q.turns != 0 {
 		t.row("edge", surfaces(trade.EdgeSpeed(n, q.cutter)), "derived: at that speed, rounded up")

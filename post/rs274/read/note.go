@@ -19,6 +19,23 @@ const (
 	E                   // PC controllers descended from R
 )
 
+// Words is what the classes are, one a line: "C: controllers descended from ...".
+func (c Class) Words() (out []string) {
+	for i, words := range []string{
+		"the published reference interpreter",
+		"small controllers streamed over serial, without tools and cycles",
+		"newer serial controllers that say they follow R",
+		"controllers descended from the firmware of 3D printers",
+		"industrial motion controllers",
+		"PC controllers descended from R",
+	} {
+		if c&(1<<i) != 0 {
+			out = append(out, Class(1<<i).String()+": "+words)
+		}
+	}
+	return out
+}
+
 // dialect is the classes that keep R's grammar: B says so of itself, E descends
 // from it (from memory).
 const dialect = R | A | B | E

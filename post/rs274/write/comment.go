@@ -41,6 +41,9 @@ func wrap(text string, width int) []string {
 // comment writes one fact for the operator, on as many lines as it needs.
 func (w *writer) comment(text string) error {
 	if w.comments == ([2]string{}) {
+		if w.heading {
+			w.tell(text)
+		}
 		return nil
 	}
 	width := min(textWidth, w.limit-len("()")-len(w.end))
@@ -51,3 +54,6 @@ func (w *writer) comment(text string) error {
 	}
 	return nil
 }
+
+// tell keeps a fact that the operator must know and the text cannot say.
+func (w *writer) tell(text string) { w.told = append(w.told, wrap(Clean(text), textWidth)...) }

@@ -75,6 +75,9 @@ func (w *writer) stop(mv toolpath.Move, s measure.Speed, spinUp measure.Time, m 
 	if err := w.putAll(append(w.stopped(), "M0")...); err != nil {
 		return err
 	}
+	if w.comments == ([2]string{}) {
+		w.tell(fmt.Sprintf("WHERE IT WAITS IN LINE %d - %s", w.lines, mv.Note))
+	}
 	if err := w.putAll(w.coolants()...); err != nil {
 		return err
 	}

@@ -13,6 +13,9 @@ import (
 type Text struct {
 	Bytes []byte
 	Ops   []Span // one for each operation, in order
+	// Told is what the head would say, and each stop, a line each, where the controller
+	// takes no comments; else the text says it itself.
+	Told []string
 }
 
 // Span is the lines of one operation, the first and the last, from 1: from the
@@ -43,6 +46,8 @@ type writer struct {
 	number    int          // of the last line
 	lengthsOn bool         // G43 is in force
 	cycle     bool         // a drilling cycle is in force
+	heading   bool         // what is said now is the head's
+	told      []string     // what no comment can say
 }
 
 // Program writes p for the machine's controller.
@@ -68,9 +73,11 @@ func Program(p toolpath.Program, m *machines.Machine) (Text, error) {
 	if err := w.first(); err != nil {
 		return Text{}, err
 	}
+	w.heading = true
 	if err := w.head(p, m); err != nil {
 		return Text{}, err
 	}
+	w.heading = false
 	var t Text
 	if err := w.start(p, m); err != nil {
 		return Text{}, err
@@ -97,7 +104,7 @@ func Program(p toolpath.Program, m *machines.Machine) (Text, error) {
 	if err := w.finish(); err != nil {
 		return Text{}, err
 	}
-	t.Bytes = w.text
+	t.Bytes, t.Told = w.text, w.told
 	return t, nil
 }
 
