@@ -16,16 +16,15 @@ func (b *bench) move(m toolpath.Move) error {
 		b.say("spindle on at %s", b.op.Speed)
 		return nil
 	}
-	if m.Polar.On {
-		return b.polar(m)
-	}
 	if b.left && m.Kind != toolpath.Rapid { // which meets its place itself
 		b.cross([3]int64{b.xy[0].plan, b.xy[1].plan})
 		if b.rot != nil {
 			b.rotate(b.rot.plan)
 		}
 	}
-	b.left = false
+	if m.Polar.On {
+		return b.polar(m)
+	}
 	var to [3]int64
 	var turned []int
 	for i, l := range [3]measure.Length{m.To.X, m.To.Y, m.To.Z} {
@@ -117,6 +116,7 @@ func (b *bench) cross(to [3]int64) {
 		}
 		b.turn(w, n, n, "", "")
 	}
+	b.left = false
 }
 
 // feed is one cutting movement. Against the way positions are met the wheel goes on
