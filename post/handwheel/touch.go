@@ -34,11 +34,11 @@ func (b *bench) zeros() {
 			edge, at = w.sides[1], b.work.High[i]
 		}
 		w.set(0)
-		b.dialRow(w, fmt.Sprintf("spindle off: touch the %s edge of the metal, turning %s; %s; then %s; dial set to %s",
-			edge, w.turn(w.way()), b.clearOf("finder"), w.fromEdge(at, b.machine.Units), w.count(0)))
+		b.dialRow(w, fmt.Sprintf("spindle off: come %s beside the %s edge of the metal and touch it, turning %s; %s; then %s; dial set to %s",
+			map[string]string{"down": "down", "deeper": "in"}[deeper(b.machine)], edge, w.turn(w.way()), b.clearOf("finder"), w.fromEdge(at, b.machine.Units), w.count(0)))
 	}
 	if s.Over != "" && len(b.work.Through) > 0 && b.rot == nil {
-		b.say("put %s on and tighten, turning neither X nor Y; both dials still stand at 0", clean(strings.Join(b.work.Through, " and ")))
+		b.say("%s; put %s on and tighten, turning neither X nor Y; both dials still stand at 0", b.clearOf("gauge"), clean(strings.Join(b.work.Through, " and ")))
 	}
 	b.rotaryZero()
 }
@@ -98,7 +98,11 @@ func (b *bench) fit(i int) {
 	if i > 0 && s.Operations[i-1].Tool.Number == op.Tool.Number {
 		as = " as before"
 	}
-	b.say("spindle off, %s: fit tool %d%s%s", b.clearOf("cutter"), op.Tool.Number, as, hold)
+	was := "cutter"
+	if i == 0 {
+		was = "spindle"
+	}
+	b.say("spindle off, %s: fit tool %d%s%s", b.clearOf(was), op.Tool.Number, as, hold)
 	b.unlock(0, 1, rotaryAxis) // locked while a tool is tightened
 	b.overTouch()
 	b.fitted = len(b.table.Rows)
