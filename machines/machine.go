@@ -5,6 +5,7 @@ import "stopshort/toolpath/measure"
 // Machine is what one machine can do. Lengths are exact; leads are ratios.
 type Machine struct {
 	Name      string // the file's stem
+	Digest    string // of the file, 12 decimal digits of its bytes
 	Title     string
 	Kind      string       // "mill" or "lathe"
 	Units     measure.Unit // MM or In: what its dials or its programs speak

@@ -21,6 +21,7 @@ func Read(file string, data []byte) (*Machine, error) {
 	}
 	m := &Machine{
 		Name:      stem(file),
+		Digest:    form.Digest(data),
 		Title:     oneLine(n, "title"),
 		Kind:      n.Word("kind"),
 		Units:     measure.MM,

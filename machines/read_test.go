@@ -94,6 +94,10 @@ func TestRead(t *testing.T) {
 		Controller: &Controller{Places: 4, Arcs: "centre", Chord: 10 * um, PeckLift: 2_540_000, ToolChange: "files",
 			Comments: "parentheses", Dwell: "milliseconds", SpinUp: 3_000_000_000, End: "M2", NativeUnits: measure.MM, LineLength: 70, LineEnd: "lf"},
 	}
+	want.Digest = got.Digest // its value is the test of form
+	if len(got.Digest) != 12 {
+		t.Errorf("digest %q", got.Digest)
+	}
 	if d := cmp.Diff(want, got); d != "" {
 		t.Error(d)
 	}

@@ -158,8 +158,11 @@ type Room struct{ Low, High [3]*measure.Length }
 // Plan is a job worked out: each set-up with its operations and its limits.
 type Plan struct {
 	Title  string
-	Digest string // 12 decimal digits of the job file's own bytes
-	Setups []Setup
+	Digest string // 12 decimal digits of the job's file and the machine's, byte for byte
+	// Measured is likewise that and the readings that last passes were worked out from;
+	// empty is none.
+	Measured string
+	Setups   []Setup
 }
 
 // Program is the part of a plan that goes into one file: operations of one

@@ -16,13 +16,16 @@ import (
 func checkCommand() *cobra.Command {
 	var machine, format string
 	var program programCall
+	var as wanted
 	c := &cobra.Command{
-		Use: "check JOB\n  stopshort check JOB --program FILE [--setup N] [--tool T] [--machine M]\n" +
+		Use: "check JOB [--rough] [--measured SETUP:CUT=LENGTH]\n  stopshort check JOB --program FILE [--setup N] [--tool T] [--machine M]\n" +
 			"  stopshort check --program FILE --stop Z [--clear Z] [--units mm|in] [--machine M]",
 		Short: "hold every limit of the job against its own programs or any other, or any program against a stop",
 		Long: `check plans the job, writes its programs in memory, reads them back and tells
 every limit: what is left, the least that may be left, the margin, and the
 margin when the machine's errors fall the wrong way. Nothing is written.
+
+` + strings.TrimPrefix(measuredHelp, "\n") + `
 
 With JOB and --program the limits of one set-up are held against a program that
 anyone wrote for it. It may cut what the set-up's cuts make, and nothing else. The
@@ -37,13 +40,17 @@ where something in it cannot be followed. Heights are the program's own Z.`,
 			if format != "text" && format != "json" {
 				return fmt.Errorf("--format %q: write text or json", format)
 			}
-			switch given := c.Flags().Changed("program"); {
+			given := c.Flags().Changed("program")
+			if given && (as.rough || len(as.measured) > 0) {
+				return fmt.Errorf("--rough and --measured are for the job's own cuts: leave out --program")
+			}
+			switch {
 			case given && len(args) > 0:
 				return program.runJob(c, args[0], machine, format)
 			case given:
 				return program.run(c, machine, format)
 			}
-			w, err := through(args[0], machine)
+			w, err := throughAs(args[0], machine, as)
 			if err != nil {
 				return err
 			}
@@ -63,6 +70,7 @@ where something in it cannot be followed. Heights are the program's own Z.`,
 	c.Flags().StringVar(&machine, "machine", "", "machine's name or file (default: the job's own; a program alone needs none)")
 	c.Flags().StringVar(&format, "format", "text", "text or json")
 	program.flags(c)
+	as.flags(c)
 	return c
 }
 
@@ -72,7 +80,7 @@ func (w *work) text(out io.Writer) error {
 	var b strings.Builder
 	u := w.units()
 	fmt.Fprintf(&b, "%s\n\n", wrapped(w.answer(u), 0, 98))
-	fmt.Fprintf(&b, "%s on %s, job %s\n", oneLine(w.job.Title), w.machine.Name, w.job.Digest)
+	fmt.Fprintf(&b, "%s on %s, job %s\n", oneLine(w.job.Title), w.machine.Name, w.Plan.Digest)
 	from := marks{job: w.job.File}
 	for _, s := range w.Plan.Setups {
 		fmt.Fprintf(&b, "\nset-up %d, %s: clearance plane at %s, touch off at X %s, Y %s%s\n", s.Number, oneLine(s.Name),
@@ -82,6 +90,9 @@ func (w *work) text(out io.Writer) error {
 			fmt.Fprintf(&b, "  %s: tool %d, %s %s, %s\n", oneLine(op.Name), op.Tool.Number, op.Tool.Kind, op.Tool.Diameter, op.Tool.MadeOf)
 			if op.Part == toolpath.Rough {
 				fmt.Fprintf(&b, "    %s\n", wrapped("then spindle off, "+op.Look.Asks(u)+", derived", 4, 94))
+			}
+			if op.Part == toolpath.Finish && !op.Waits() {
+				fmt.Fprintf(&b, "    %s\n", wrapped(op.Look.Told(u)+", derived", 4, 94))
 			}
 			for _, note := range op.Notes {
 				fmt.Fprintf(&b, "    %s\n", wrapped(note, 4, 94))

@@ -118,7 +118,8 @@ func (f *foreign) judge(c *cobra.Command, o read.Options) error {
 	if err != nil {
 		return fmt.Errorf("%s: %w", f.call.name(), err)
 	}
-	f.lines, f.ended, f.digest = end.Lines, end.Ended, post.DigestIn(head.text)
+	f.lines, f.ended = end.Lines, end.Ended
+	f.digest, _ = post.DigestIn(head.text)
 	result := *f.Result
 	result.Verdicts, result.Programs = judge.Verdicts(), nil
 	f.Result = &result
@@ -192,8 +193,8 @@ func asCutter(t toolpath.Cutter) string {
 	return fmt.Sprintf("tool %d, %s %s, %s", t.Number, t.Kind, t.Diameter, t.MadeOf)
 }
 
-// otherPlan tells whether the program says of itself that it was made from another job.
-func (f *foreign) otherPlan() bool { return f.digest != "" && f.digest != f.job.Digest }
+// otherPlan tells whether the program says of itself that it was made from another job, or for another machine.
+func (f *foreign) otherPlan() bool { return f.digest != "" && f.digest != f.Plan.Digest }
 
 // prefix keeps the beginning of what is read through it.
 type prefix struct {
@@ -222,10 +223,10 @@ func (f *foreign) text(out io.Writer) error {
 	}
 	fmt.Fprintf(&b, "%s\n\n", wrapped(answer, 0, 98))
 	fmt.Fprintf(&b, "%-9s %s: %s, %s\n", "program", f.call.name(), plural(f.lines, "line"), plural(f.steps, "step"))
-	fmt.Fprintf(&b, "%-9s %s, job %s, set-up %d, %s, on %s\n", "held to", oneLine(f.job.Title), f.job.Digest, f.setup.Number, oneLine(f.setup.Name), f.machine.Name)
+	fmt.Fprintf(&b, "%-9s %s, job %s, set-up %d, %s, on %s\n", "held to", oneLine(f.job.Title), f.Plan.Digest, f.setup.Number, oneLine(f.setup.Name), f.machine.Name)
 	fmt.Fprintf(&b, "%-9s %s\n", "cutter", f.cutters)
 	if f.otherPlan() {
-		fmt.Fprintf(&b, "%-9s its head is of job %s: another state of this job, or another job\n", "of", f.digest)
+		fmt.Fprintf(&b, "%-9s its head is of job %s: another state of this job, another machine, or another job\n", "of", f.digest)
 	}
 	from := marks{job: f.job.File}
 	f.table(&b, u, &from)

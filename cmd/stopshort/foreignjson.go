@@ -13,8 +13,8 @@ type foreignReport struct {
 	Lines     int        `json:"lines"`
 	Steps     int        `json:"steps"`
 	Ended     bool       `json:"ended"`
-	Job       string     `json:"job"`       // the digest of the job
-	MadeFrom  *string    `json:"made_from"` // that of the job whose number the program's head tells; null is none
+	Job       string     `json:"job"`       // the digest of the job and the machine
+	MadeFrom  *string    `json:"made_from"` // that whose number the program's head tells; null is none
 	Limits    []row      `json:"limits"`
 	Marks     []mark     `json:"marks"` // of the columns whose figures have no mark of their own
 	NotProved []noteJSON `json:"not_proved"`
@@ -24,7 +24,7 @@ type foreignReport struct {
 
 func (f *foreign) json(out io.Writer) error {
 	r := foreignReport{
-		Verdict: "limits hold", Setup: f.setup.Number, Lines: f.lines, Steps: f.steps, Ended: f.ended, Job: f.job.Digest, Limits: f.rows(), Marks: f.columns(),
+		Verdict: "limits hold", Setup: f.setup.Number, Lines: f.lines, Steps: f.steps, Ended: f.ended, Job: f.Plan.Digest, Limits: f.rows(), Marks: f.columns(),
 		NotProved: notesJSON(f.notes.NotProved(), false), Assumed: notesJSON(f.notes.Assumed(), false), Findings: notesJSON(f.notes.Findings(), true),
 	}
 	if f.digest != "" {

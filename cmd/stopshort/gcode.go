@@ -134,11 +134,16 @@ func (w *work) tellHeads(out io.Writer) {
 	}
 }
 
-// mixed tells of programs in the folder that are of another state of the job: a set of
-// two plans must not be run.
+// mixed tells of programs in the folder that are of another plan: a set of two plans must
+// not be run, nor a finish that goes by what was read on an earlier part.
 func (w *work) mixed(folder string, stderr io.Writer) {
-	for _, l := range post.Leftovers(folder, w.job.Stem, w.job.Digest) {
-		fmt.Fprintf(stderr, "warning: %s is of job %s and not of this plan, job %s: remove it, so that nobody runs it\n", l.Name, l.Digest, w.job.Digest)
+	cuts := len(w.Programs) > 0 && w.Programs[0].Lift == 0
+	for _, l := range post.Leftovers(folder, w.job.Stem, w.Plan.Digest, cuts && !w.measured) {
+		if l.Read {
+			fmt.Fprintf(stderr, "warning: %s goes by a reading of an earlier part: remove it, so that nobody runs it on this one\n", l.Name)
+			continue
+		}
+		fmt.Fprintf(stderr, "warning: %s is of job %s and not of this plan, job %s: another state of the job, or another machine: remove it, so that nobody runs it\n", l.Name, l.Digest, w.Plan.Digest)
 	}
 }
 

@@ -1,9 +1,6 @@
 package job
 
 import (
-	"crypto/sha256"
-	"encoding/binary"
-	"fmt"
 	"path/filepath"
 	"strings"
 
@@ -58,7 +55,7 @@ func Read(file string, data []byte, recipes map[string]*form.Table) (*Job, error
 		return nil, err
 	}
 	j := &Job{
-		File: file, Stem: stem(file), Title: n.Text("title"), Digest: digest(data),
+		File: file, Stem: stem(file), Title: n.Text("title"), Digest: form.Digest(data),
 		Material: n.Text("material"), Machine: n.Text("machine"), Node: n,
 	}
 	if j.Title == "" {
@@ -100,14 +97,6 @@ func (j *Job) Tool(number int) (toolpath.Cutter, bool) {
 		}
 	}
 	return toolpath.Cutter{}, false
-}
-
-// digest is 12 decimal digits of the bytes' SHA-256, so that programs of two
-// states of a job can be told apart. Digits only: no comment of a program may
-// hold anything that reads like a word of the language.
-func digest(data []byte) string {
-	sum := sha256.Sum256(data)
-	return fmt.Sprintf("%012d", binary.BigEndian.Uint64(sum[:8])%1_000_000_000_000)
 }
 
 // stem is the file's name for output names: letters, digits, minus and

@@ -21,7 +21,7 @@ func Programs(p *toolpath.Plan, m *machines.Machine) []toolpath.Program {
 			last := len(out) - 1
 			if last < 0 || out[last].Setup != s || change == toolpath.ByFile && out[last].Tool().Number != op.Tool.Number ||
 				op.Part == toolpath.Finish || out[last].Part() != toolpath.Whole {
-				pr := toolpath.Program{Title: p.Title, Digest: p.Digest, Setup: s, Head: told(s, op), Change: change}
+				pr := toolpath.Program{Title: p.Title, Digest: digest(p, op), Setup: s, Head: told(s, op), Change: change}
 				if m.Controller != nil {
 					pr.SpinUp = m.Controller.SpinUp
 				}
@@ -33,6 +33,15 @@ func Programs(p *toolpath.Plan, m *machines.Machine) []toolpath.Program {
 		}
 	}
 	return out
+}
+
+// digest is a program's: one that was worked out from a reading is told with the plan
+// that it completes.
+func digest(p *toolpath.Plan, op toolpath.Operation) string {
+	if op.Part != toolpath.Finish || op.Waits() || p.Measured == "" {
+		return p.Digest
+	}
+	return p.Measured + " FROM " + p.Digest
 }
 
 // told is what a program's head says of its set-up. A finish that was worked out from a

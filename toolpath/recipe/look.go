@@ -3,6 +3,8 @@ package recipe
 import (
 	"fmt"
 
+	"golang.org/x/exp/slices"
+
 	"stopshort/toolpath"
 	"stopshort/toolpath/form"
 	"stopshort/toolpath/measure"
@@ -14,6 +16,23 @@ import (
 type Options struct {
 	Look  map[[2]int]string         // cuts that are measured before their last pass: the limit that is close
 	Taken map[[2]int]measure.Length // what was measured then
+}
+
+// digest is that of a plan and of what was measured for it; empty is nothing.
+func (o Options) digest(of string) string {
+	if len(o.Taken) == 0 {
+		return ""
+	}
+	var keys [][2]int
+	for k := range o.Taken {
+		keys = append(keys, k)
+	}
+	slices.SortFunc(keys, func(a, b [2]int) int { return slices.Compare(a[:], b[:]) })
+	texts := [][]byte{[]byte(of)}
+	for _, k := range keys {
+		texts = append(texts, fmt.Appendf(nil, "%d:%d=%d", k[0], k[1], o.Taken[k]))
+	}
+	return form.Digest(texts...)
 }
 
 // measureKey lets a job do without the measuring.

@@ -73,7 +73,8 @@ const overTop = 5 * measure.Millimetre
 // where the job's figures are wrong, toolpath.Refusal where a cut cannot be
 // planned without breaking a limit.
 func Plan(j *job.Job, m *machines.Machine, o Options) (*toolpath.Plan, error) {
-	p := &toolpath.Plan{Title: j.Title, Digest: j.Digest}
+	p := &toolpath.Plan{Title: j.Title, Digest: form.Digest([]byte(j.Digest), []byte(m.Digest))}
+	p.Measured = o.digest(p.Digest)
 	material, err := trade.Material(j.Material)
 	if err != nil {
 		j.Node.Fault("material", "%s", err)
