@@ -47,7 +47,7 @@ func Make(p *toolpath.Plan, works []Work, material string, m *machines.Machine) 
 	}
 	if outlined(works) {
 		t.Reading = append(t.Reading, "an outline: the cutter goes in, straight out again and along outside the metal, spindle running; only on the way in it cuts",
-			"rows to do again: tick the box when they are done; every reading of X and Y in them is the same")
+			"rows to do again: tick the box when they are done; all but Z is as it stands in them, and how far Z is turned is told with the box")
 	}
 	t.Cautions = cautions(works, material, m)
 	return t, nil

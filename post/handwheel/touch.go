@@ -302,6 +302,7 @@ func reading() []string {
 	return []string{
 		"turns+lines is how far the wheel is turned from the row before; dial is what then stands at its mark",
 		"total is turns + lines from zero, and on which side; the column after it is where the cutter stands",
+		"to stop is what is left to where this cut may go no deeper: at 0 the nut halts it, or the mark on the dial is reached",
 		"past it, back to it: the place is met from one side, so that the play between screw and nut does no harm",
 		"play first: the wheel turns by the play before the slide moves, and turns and total hold that play",
 		"a row without s/turn is wound with the cutter clear or coming near; one with it is the feed, so long for each turn",
