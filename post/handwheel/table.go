@@ -25,6 +25,9 @@ type Work struct {
 func Make(p *toolpath.Plan, works []Work, material string, m *machines.Machine) (*Table, error) {
 	t := &Table{Title: p.Title, Digest: p.Digest, Machine: m}
 	set, op := goesOn(works)
+	if set >= 0 && p.Measured != "" { // not the table that the rough was cut by
+		t.Digest = p.Measured + " from " + p.Digest
+	}
 	for i, w := range works {
 		b := &bench{table: t, machine: m, setup: w.Setup, work: w, goOn: -1}
 		if i == set {
