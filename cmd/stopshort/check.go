@@ -87,7 +87,7 @@ func (w *work) text(out io.Writer) error {
 			length(s.Clearance, u), length(s.Touch[0], u), length(s.Touch[1], u), touched(s.Top, u))
 		from.facts(&b, "  ", s.Facts)
 		for _, op := range s.Operations {
-			fmt.Fprintf(&b, "  %s: tool %d, %s %s, %s\n", oneLine(op.Name), op.Tool.Number, op.Tool.Kind, op.Tool.Diameter, op.Tool.MadeOf)
+			fmt.Fprintf(&b, "  %s: tool %d, %s %s, %s\n", oneLine(op.Name), op.Tool.Number, op.Tool.Kind, op.Tool.Diameter.BothFrom(u), op.Tool.MadeOf)
 			if op.Part == toolpath.Rough {
 				fmt.Fprintf(&b, "    %s\n", wrapped("then spindle off, "+op.Look.Asks(u)+", derived", 4, 94))
 			}
@@ -97,7 +97,7 @@ func (w *work) text(out io.Writer) error {
 			for _, note := range op.Notes {
 				fmt.Fprintf(&b, "    %s\n", wrapped(note, 4, 94))
 			}
-			from.facts(&b, "    ", factsOf(op))
+			from.facts(&b, "    ", factsOf(op, u))
 		}
 	}
 	w.table(&b, u, &from)
@@ -172,7 +172,11 @@ func (w *work) table(b *strings.Builder, u measure.Unit, from *marks) {
 	var spare []string
 	rest := func() {
 		if len(spare) > 0 {
-			fmt.Fprintf(b, "  %s\n", wrapped("at worst 10 mm (0.394 in) or more to spare, left: "+strings.Join(spare, ", "), 4, 94))
+			much := "10 mm (0.394 in)"
+			if u == measure.In {
+				much = "0.394 in (10 mm)"
+			}
+			fmt.Fprintf(b, "  %s\n", wrapped("at worst "+much+" or more to spare, left: "+strings.Join(spare, ", "), 4, 94))
 		}
 		spare = nil
 	}

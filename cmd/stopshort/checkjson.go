@@ -91,7 +91,7 @@ func (w *work) figures() []setupFigures {
 	for _, s := range w.Plan.Setups {
 		f := setupFigures{Setup: s.Name, Figures: marksOf(s.Facts), Cuts: []cutFigures{}}
 		for _, op := range s.Operations {
-			f.Cuts = append(f.Cuts, cutFigures{op.Name, marksOf(factsOf(op))})
+			f.Cuts = append(f.Cuts, cutFigures{op.Name, marksOf(factsOf(op, w.units()))})
 		}
 		out = append(out, f)
 	}

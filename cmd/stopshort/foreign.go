@@ -158,7 +158,7 @@ func (f *foreign) cutter() (func(number int) (t toolpath.Cutter, why string), er
 		if err != nil || !ok {
 			return nil, fmt.Errorf("--tool %q is no tool of set-up %d of %s: it uses %s, by number", asked, f.setup.Number, f.job.File, which)
 		}
-		f.cutters = asCutter(t)
+		f.cutters = f.asCutter(t)
 		first := 0
 		return func(number int) (toolpath.Cutter, string) {
 			if first == 0 {
@@ -172,7 +172,7 @@ func (f *foreign) cutter() (func(number int) (t toolpath.Cutter, why string), er
 	}
 	f.cutters = "the set-up's tools by the program's T and M6"
 	if len(numbers) == 1 {
-		f.cutters = asCutter(tools[numbers[0]])
+		f.cutters = f.asCutter(tools[numbers[0]])
 	}
 	return func(number int) (toolpath.Cutter, string) {
 		if number == 0 && len(numbers) == 1 {
@@ -189,8 +189,8 @@ func (f *foreign) cutter() (func(number int) (t toolpath.Cutter, why string), er
 	}, nil
 }
 
-func asCutter(t toolpath.Cutter) string {
-	return fmt.Sprintf("tool %d, %s %s, %s", t.Number, t.Kind, t.Diameter, t.MadeOf)
+func (f *foreign) asCutter(t toolpath.Cutter) string {
+	return fmt.Sprintf("tool %d, %s %s, %s", t.Number, t.Kind, t.Diameter.BothFrom(f.units()), t.MadeOf)
 }
 
 // otherPlan tells whether the program says of itself that it was made from another job, or for another machine.

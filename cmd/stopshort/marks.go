@@ -24,12 +24,12 @@ type marks struct {
 	titles []string
 }
 
-// factsOf is the figures of an operation with its tool's.
-func factsOf(op toolpath.Operation) []toolpath.Fact {
+// factsOf is the figures of an operation with its tool's, which are told in a unit.
+func factsOf(op toolpath.Operation, u measure.Unit) []toolpath.Fact {
 	t := op.Tool
-	tool := toolpath.Fact{Name: "tool", Value: fmt.Sprintf("%s, out %s", t.Measured, t.StickOut), From: measure.Given, Source: t.Source}
+	tool := toolpath.Fact{Name: "tool", Value: fmt.Sprintf("%s, out %s", t.Measured.In(u), t.StickOut.In(u)), From: measure.Given, Source: t.Source}
 	if t.Flutes > 0 {
-		tool.Value += fmt.Sprintf(", %d flutes", t.Flutes)
+		tool.Value += ", " + plural(t.Flutes, "flute")
 	}
 	return append([]toolpath.Fact{tool}, op.Facts...)
 }
@@ -180,7 +180,7 @@ func (w *work) whence(setups []int) []string {
 		s := w.Plan.Setups[i]
 		say(s.Name, s.Facts)
 		for _, op := range s.Operations {
-			say(op.Name, factsOf(op))
+			say(op.Name, factsOf(op, w.units()))
 		}
 	}
 	for i, t := range m.titles {

@@ -133,3 +133,27 @@ func (l Length) Both() string {
 	}
 	return fmt.Sprintf("%s (%s)", l, inches)
 }
+
+// BothFrom is the length for a person in both units, the one that they read first:
+// "4.7625 mm (3/16 in)", "3/16 in (4.7625 mm)". Places are those of [Length.Both];
+// nought is nought in any.
+func (l Length) BothFrom(u Unit) string {
+	if l == 0 {
+		return "0 " + u.String()
+	}
+	if u == In {
+		return fmt.Sprintf("%s (%s)", l.In(In), l)
+	}
+	return fmt.Sprintf("%s (%s)", l, l.In(In))
+}
+
+// In is the length for a person in a unit: "5.959 mm", "3/16 in", "0.2346 in".
+func (l Length) In(u Unit) string {
+	if u != In {
+		return l.String()
+	}
+	if f, ok := l.Fraction(); ok {
+		return f
+	}
+	return l.Inches(4) + " in"
+}

@@ -89,6 +89,6 @@ func (x *bolt) runsOut(holes []toolpath.Hole) []toolpath.Fact {
 		return nil
 	}
 	room := holes[0].ThreadTo - holes[0].Shoulder
-	return []toolpath.Fact{{Name: "run-out", Value: room.Both(), From: measure.Derived,
+	return []toolpath.Fact{{Name: "run-out", Value: x.both(room), From: measure.Derived,
 		Source: rests(fmt.Sprintf("full diameter beyond the thread; a %s tap wants %s pitches, %s at least", r.Tap, r.Usual, r.Least), r.Row)}}
 }

@@ -37,3 +37,14 @@ func (b *bench) facts() {
 	add("clear", "at "+b.number(b.out.Clearance), measure.Derived,
 		fmt.Sprintf("%s over the highest of metal and holding, up to the next half millimetre", overTop))
 }
+
+// unit is what a person reads this job's lengths in: the job's own, else the machine's.
+func (b *bench) unit() measure.Unit {
+	if u, err := measure.ParseUnits(b.job.Node.Word("units")); err == nil {
+		return u
+	}
+	return b.machine.Units
+}
+
+// both is a length in both units, the job's first.
+func (b *bench) both(l measure.Length) string { return l.BothFrom(b.unit()) }

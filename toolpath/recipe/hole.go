@@ -235,11 +235,11 @@ func (b *bench) drilling(c job.Cut, what string, d drill, holes []toolpath.Hole,
 	h := holes[0]
 	op.Facts = append(op.Facts,
 		toolpath.Fact{Name: "a turn", Value: fine(trade.ToothFeed(d.feed.Value, 1, d.speed.Value), b.machine.Units), From: measure.Derived, Source: "the feed over the speed"},
-		toolpath.Fact{Name: "shoulder", Value: "at " + h.Shoulder.Both(), From: measure.Derived, Source: shoulder(h, d.tool)},
-		toolpath.Fact{Name: "tip", Value: "at " + h.Tip.Both(), From: measure.Derived, Source: tip(d.tool)})
+		toolpath.Fact{Name: "shoulder", Value: "at " + b.both(h.Shoulder), From: measure.Derived, Source: shoulder(h, d.tool)},
+		toolpath.Fact{Name: "tip", Value: "at " + b.both(h.Tip), From: measure.Derived, Source: tip(d.tool)})
 	if deep, most := h.At.Z-h.Shoulder, trade.DeepHole(d.tool.Diameter); deep > most.Value {
 		op.Warns = append(op.Warns, fmt.Sprintf("%s: %s deep is over %s (%s): begin it with a short drill, and look at the first hole before the others",
-			op.Name, deep.Round(measure.Micrometre, measure.Nearest).Both(), most.Value.Both(), most.Source))
+			op.Name, b.both(deep.Round(measure.Micrometre, measure.Nearest)), b.both(most.Value), most.Source))
 	}
 	if n := feeds(op.Passes[0]); n > 1 {
 		op.Facts = append(op.Facts, toolpath.Fact{Name: "pecks", Value: strconv.Itoa(n), From: measure.Handbook, Source: peckRule(b.material.Name)},

@@ -61,7 +61,7 @@ func feeds(p toolpath.Pass) (n int) {
 func (b *bench) backTo(tool toolpath.Cutter, h toolpath.Hole) toolpath.Fact {
 	_, lift := b.peckHeights(tool, h, b.descend(tool, h.At, h.At.Z))
 	gap := trade.PeckGap()
-	f := toolpath.Fact{Name: "back to", Value: lift.Both() + " above", From: gap.From, Source: gap.Source}
+	f := toolpath.Fact{Name: "back to", Value: b.both(lift) + " above", From: gap.From, Source: gap.Source}
 	if lift != gap.Value {
 		f.From, f.Source = measure.Given, "the machine's file: its pecking cycle"
 	}

@@ -117,7 +117,7 @@ func (p *profile) figures() bool {
 	if n.Set("allowance") {
 		p.allow = n.Figure("allowance")
 		if p.allow.Value > d/2 {
-			n.Fault("allowance", "%s is more than the cutter's radius of %s: finishing passes are thin", p.allow.Value, (d / 2).Both())
+			n.Fault("allowance", "%s is more than the cutter's radius of %s: finishing passes are thin", p.allow.Value, p.both(d/2))
 			return false
 		}
 	}
@@ -125,7 +125,7 @@ func (p *profile) figures() bool {
 	if n.Set("side_step") {
 		p.side = n.Figure("side_step")
 		if p.side.Value > d/2 {
-			n.Fault("side_step", "%s is more than the cutter's radius of %s: write that or less", p.side.Value, (d / 2).Both())
+			n.Fault("side_step", "%s is more than the cutter's radius of %s: write that or less", p.side.Value, p.both(d/2))
 			return false
 		}
 	}
@@ -136,7 +136,7 @@ func (p *profile) figures() bool {
 		hint = fmt.Sprintf(", or take a controller of more places than %d", p.machine.Controller.Places)
 	}
 	if p.side.Value < many*step && !n.Set("side_step") {
-		n.Fault("tool", "a cutter of %s is too fine for steps of %s: take one of %s or more%s", d.Both(), step, 2*many*step, strings.Replace(hint, "take ", "", 1))
+		n.Fault("tool", "a cutter of %s is too fine for steps of %s: take one of %s or more%s", p.both(d), step, 2*many*step, strings.Replace(hint, "take ", "", 1))
 		return false
 	}
 	if p.side.Value < many*step {
@@ -145,7 +145,7 @@ func (p *profile) figures() bool {
 	}
 	low, high := p.outlineBox()
 	if small := min(high.X-low.X, high.Y-low.Y); d > small {
-		n.Fault("tool", "a cutter of %s is larger than the part, which is %s across: take a smaller one", d.Both(), small.Both())
+		n.Fault("tool", "a cutter of %s is larger than the part, which is %s across: take a smaller one", p.both(d), p.both(small))
 		return false
 	}
 	if n.Set("never_less") {
@@ -181,14 +181,14 @@ func (p *profile) fits() error {
 			name = p.lugs[i-1].name
 		}
 		if over := p.stockOver(s); over < 0 {
-			return p.refusal("stock over the outline", fmt.Sprintf("%s at %s", over.Both(), name), "0 or more",
+			return p.refusal("stock over the outline", fmt.Sprintf("%s at %s", p.both(over), name), "0 or more",
 				"take larger stock, or move the outline on it")
 		}
 	}
 	if p.node.Set("corner") {
 		if c := p.node.Length("corner"); c < p.radius() && p.hasCorners() {
-			return p.refusal("radius of the inside corners", p.radius().Both(), c.Both()+" or less",
-				fmt.Sprintf("take a cutter of %s or less", (2*c).Both()))
+			return p.refusal("radius of the inside corners", p.both(p.radius()), p.both(c)+" or less",
+				fmt.Sprintf("take a cutter of %s or less", p.both(2*c)))
 		}
 	}
 	return nil
@@ -214,7 +214,7 @@ func (p *profile) lay() error {
 	case errors.As(err, &gap):
 		d := p.tool.Measured
 		return p.refusal("gaps that only the finish comes into", gap.Error()+", which roughing leaves closed",
-			fmt.Sprintf("more than %s, or clearly less than %s", (d+2*p.allow.Value).Both(), d.Both()),
+			fmt.Sprintf("more than %s, or clearly less than %s", p.both(d+2*p.allow.Value), p.both(d)),
 			"take a smaller cutter or a smaller allowance, or make the gap wider")
 	case errors.As(err, &loose):
 		return p.refusal("metal that comes loose", loose.Error(), "none", "take a smaller cutter, close the bay, or open its mouth")

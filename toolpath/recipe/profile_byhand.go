@@ -36,7 +36,7 @@ func (p *profile) handFacts() []toolpath.Fact {
 		return p.rotaryFacts()
 	}
 	return []toolpath.Fact{{Name: "by hand", Value: fmt.Sprintf("nibbling, %d places", p.nibs), From: measure.Derived,
-		Source: fmt.Sprintf("the highest cusp between two is %s; file_off is %s", p.cusp.Both(), p.fileOff().Both())}}
+		Source: fmt.Sprintf("the highest cusp between two is %s; file_off is %s", p.both(p.cusp), p.both(p.fileOff()))}}
 }
 
 // fileNotes tell what is left for the file, and what to file to.
@@ -45,11 +45,11 @@ func (p *profile) fileNotes() []string {
 		return []string{"the boss comes from the rotary table: only its burrs are filed, and what the table stopped short of in the corners"}
 	}
 	d, r := p.boss.Radius*2, p.boss.Radius
-	out := []string{fmt.Sprintf("file the boss smooth, cusps derived: at most %s, from %d places", p.cusp.Both(), p.nibs)}
+	out := []string{fmt.Sprintf("file the boss smooth, cusps derived: at most %s, from %d places", p.both(p.cusp), p.nibs)}
 	if p.nibs == 0 {
 		return nil
 	}
 	return append(out,
-		fmt.Sprintf("filing buttons, derived: two hard discs of %s, a close fit on a pin that fits bore %s, one each side; file until the file skates", d.Both(), p.bore.Name),
-		fmt.Sprintf("or blue the face and scribe, derived: a radius of %s about the bore, from a button in it; file to split the line", r.Both()))
+		fmt.Sprintf("filing buttons, derived: two hard discs of %s, a close fit on a pin that fits bore %s, one each side; file until the file skates", p.both(d), p.bore.Name),
+		fmt.Sprintf("or blue the face and scribe, derived: a radius of %s about the bore, from a button in it; file to split the line", p.both(r)))
 }

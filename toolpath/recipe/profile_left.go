@@ -48,7 +48,7 @@ func (p *profile) metalLeft() ([]leftMetal, error) {
 		}
 		if corners > 1 {
 			m.told = fmt.Sprintf("metal is left by %s: the gap there is narrower than the cutter of %s; saw or file it",
-				p.place(q.From.X, q.From.Y), p.tool.Measured.Both())
+				p.place(q.From.X, q.From.Y), p.both(p.tool.Measured))
 		}
 		out = append(out, m)
 	}
@@ -214,13 +214,13 @@ func (p *profile) under(x job.Stock) job.Stock {
 // facts are the figures of the outline, for a person.
 func (p *profile) facts(levels int) []toolpath.Fact {
 	out := []toolpath.Fact{
-		fact("wall", p.wall.Value.Both(), p.wall),
-		{Name: "boss", Value: (p.boss.Radius * 2).Both() + " outside", From: measure.Derived,
-			Source: fmt.Sprintf("bore %s of %s and the wall on both sides", p.bore.Name, (p.bore.solid.Radius * 2).Both())},
-		fact("depth", (-p.floor).Both(), p.node.Figure("depth")),
-		{Name: "passes", Value: fmt.Sprintf("%d of %s or less", levels, p.cutting.step.Value), From: p.cutting.step.From, Source: p.cutting.step.Source},
-		fact("left on", p.allow.Value.Both(), p.allow),
-		fact("side step", p.side.Value.Both()+" or less", p.side),
+		fact("wall", p.both(p.wall.Value), p.wall),
+		{Name: "boss", Value: p.both(p.boss.Radius*2) + " outside", From: measure.Derived,
+			Source: fmt.Sprintf("bore %s of %s and the wall on both sides", p.bore.Name, p.both(p.bore.solid.Radius*2))},
+		fact("depth", p.both(-p.floor), p.node.Figure("depth")),
+		{Name: "passes", Value: fmt.Sprintf("%d of %s or less", levels, p.cutting.step.Value.In(p.unit())), From: p.cutting.step.From, Source: p.cutting.step.Source},
+		fact("left on", p.both(p.allow.Value), p.allow),
+		fact("side step", p.both(p.side.Value)+" or less", p.side),
 	}
 	if p.byHand() {
 		out = append(out, p.handFacts()...)
@@ -230,7 +230,7 @@ func (p *profile) facts(levels int) []toolpath.Fact {
 		if i > 0 {
 			name = p.lugs[i-1].name
 		}
-		out = append(out, toolpath.Fact{Name: "over", Value: p.stockOver(s).Both(), From: measure.Derived, Source: "stock over " + name + ", where there is least"})
+		out = append(out, toolpath.Fact{Name: "over", Value: p.both(p.stockOver(s)), From: measure.Derived, Source: "stock over " + name + ", where there is least"})
 	}
 	return append(out, p.arcs()...)
 }
@@ -255,7 +255,7 @@ func (p *profile) arcs() (out []toolpath.Fact) {
 		if q.Kind == outline.Arc && q.Centre == p.boss.Low {
 			a, b := q.Angles()
 			out = append(out, toolpath.Fact{Name: "arc", Value: fmt.Sprintf("%s to %s", degrees(a), degrees(b)), From: measure.Derived,
-				Source: fmt.Sprintf("even wall: the cutter's centre %s from the bore's, in the part's outline as drawn", q.Radius.Both())})
+				Source: fmt.Sprintf("even wall: the cutter's centre %s from the bore's, in the part's outline as drawn", p.both(q.Radius))})
 		}
 	}
 	return out

@@ -81,7 +81,7 @@ func (p *profile) sensible(l lug) bool {
 		far++
 	}
 	if far <= p.boss.Radius {
-		l.node.Fault("reach", "%s reaches no further than the boss of %s about the bore: make it longer, or leave it out", l.name, (p.boss.Radius * 2).Both())
+		l.node.Fault("reach", "%s reaches no further than the boss of %s about the bore: make it longer, or leave it out", l.name, p.both(p.boss.Radius*2))
 		return false
 	}
 	for _, o := range p.lugs {
@@ -107,7 +107,7 @@ func (p *profile) onePart() bool {
 	for _, loose := range o.Loose {
 		for _, l := range p.lugs {
 			if loose.Contains(l.shape.Low) || loose.Contains(l.shape.High) {
-				l.node.Fault("aside", "%s does not touch the boss of %s about the bore: it would be a piece of its own", l.name, (p.boss.Radius * 2).Both())
+				l.node.Fault("aside", "%s does not touch the boss of %s about the bore: it would be a piece of its own", l.name, p.both(p.boss.Radius*2))
 				return false
 			}
 		}

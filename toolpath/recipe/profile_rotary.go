@@ -246,7 +246,7 @@ func (p *profile) rotaryFacts() (out []toolpath.Fact) {
 			return fmt.Sprintf("%s = %d turns and %s", a, n, rest)
 		}
 		out = append(out, toolpath.Fact{Name: "by hand", Value: "rotary table", From: measure.Derived,
-			Source: fmt.Sprintf("an arc from %s to %s, the last pass %s from the table's axis", told(x.start), told(x.end), p.lastRadius().Both())})
+			Source: fmt.Sprintf("an arc from %s to %s, the last pass %s from the table's axis", told(x.start), told(x.end), p.both(p.lastRadius()))})
 	}
 	return out
 }

@@ -59,5 +59,5 @@ func (s *slot) asWide(p slotPath) []string {
 		return nil
 	}
 	return []string{fmt.Sprintf("%s: as wide as its cutter, with %s over: run-out and bend open it, and no pass goes along its walls; take a smaller cutter",
-		s.cut.Name, s.node.Length("width_over").Both())}
+		s.cut.Name, s.both(s.node.Length("width_over")))}
 }

@@ -178,9 +178,9 @@ func (s *slot) lay() error {
 	op := toolpath.Operation{
 		Cut: s.cut.Number, Of: s.cut.Name, Name: s.cut.Name, Tool: s.tool, Speed: c.speed.Value, DepthBy: s.by, Passes: path.passes, Wall: wallOf(s.node),
 		Facts: append([]toolpath.Fact{
-			fact("width", s.width.Both(), s.node.Figure("width")),
-			fact("depth", s.depth.Value.Both(), s.depth),
-			{Name: "passes", Value: fmt.Sprintf("%d of %s or less", path.levels, c.step.Value), From: c.step.From, Source: c.step.Source},
+			fact("width", s.both(s.width), s.node.Figure("width")),
+			fact("depth", s.both(s.depth.Value), s.depth),
+			{Name: "passes", Value: fmt.Sprintf("%d of %s or less", path.levels, c.step.Value.In(s.unit())), From: c.step.From, Source: c.step.Source},
 		}, c.facts(s.machine.Units)...),
 	}
 	op.Warns = append(c.warns(s.cut.Name), s.asWide(path)...)

@@ -24,7 +24,7 @@ func (s *slot) findDepth() (ok bool, err error) {
 	case s.short.bore == "":
 		at := n.Sub("short_of").Length("floor")
 		z, known = at+s.leave, true
-		source = fmt.Sprintf("floor at height %s, leave %s", at, s.leave.Both())
+		source = fmt.Sprintf("floor at height %s, leave %s", at.In(s.unit()), s.both(s.leave))
 	default:
 		x, _ := s.named(n.Sub("short_of"), "bore")
 		if x.upright() && !s.lidded(x) {
@@ -38,7 +38,7 @@ func (s *slot) findDepth() (ok bool, err error) {
 			break
 		}
 		z, known = s.over(x)
-		source = fmt.Sprintf("bore %s of %s, its centre at height %s, leave %s", x.Name, x.Diameter.Value.Both(), x.solid.From.Z, s.leave.Both())
+		source = fmt.Sprintf("bore %s of %s, its centre at height %s, leave %s", x.Name, s.both(x.Diameter.Value), x.solid.From.Z.In(s.unit()), s.both(s.leave))
 		if !known && !n.Set("depth") {
 			n.Fault("short_of", "the slot passes beside bore %s at any depth: give the depth too", x.Name)
 			return false, nil

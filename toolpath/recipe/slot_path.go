@@ -103,7 +103,7 @@ func (s *slot) climbs(p slotPath) string {
 		return fmt.Sprintf("%s: the slot is as wide as its cutter, so one wall climbs whichever way it is cut: climb_finish changes nothing", s.cut.Name)
 	case play > 0:
 		return fmt.Sprintf("%s: climb cutting, %s wide, with %s of backlash: the cutter pulls the slide through it; keep a drag on that slide, lock the others",
-			s.cut.Name, s.tool.Diameter.MulDiv(2, 100, measure.Floor).Both(), play.Both())
+			s.cut.Name, s.both(s.tool.Diameter.MulDiv(2, 100, measure.Floor)), s.both(play))
 	}
 	return ""
 }

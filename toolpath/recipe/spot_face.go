@@ -85,10 +85,10 @@ func (b *bench) spotFace(c job.Cut) error {
 	cut.roundArcs(b, n, tool, op.Passes)
 	op.Facts = cut.facts(b.machine.Units)
 	if ring := n.Length("diameter") - tool.Measured; ring > 0 {
-		op.Facts = append(op.Facts, toolpath.Fact{Name: "circle", Value: "centre on " + ring.Both(), From: measure.Derived,
+		op.Facts = append(op.Facts, toolpath.Fact{Name: "circle", Value: "centre on " + b.both(ring), From: measure.Derived,
 			Source: fmt.Sprintf("a hole of %s less the cutter's %s; it is cleared from the middle, so no slug is left", n.Length("diameter"), tool.Measured)})
 	}
-	op.Facts = append(op.Facts, toolpath.Fact{Name: "deep", Value: n.Length("deep").Both(), From: measure.Given, Source: n.At("deep").String()})
+	op.Facts = append(op.Facts, toolpath.Fact{Name: "deep", Value: b.both(n.Length("deep")), From: measure.Given, Source: n.At("deep").String()})
 	wall := wallRule().For(n.Length("diameter"))
 	if op.Wall != nil {
 		wall = *op.Wall
