@@ -138,9 +138,9 @@ func (w *work) plan(as wanted) error {
 	for _, v := range w.Verdicts {
 		w.known[v.Limit] = true
 	}
-	looks := post.Close(p, w.Verdicts)
-	if len(looks) > 0 {
-		if p, err = recipe.Plan(w.job, w.machine, recipe.Options{Look: looks}); err != nil {
+	with := recipe.Options{Look: post.Close(p, w.Verdicts), Beside: post.CloseBeside(p, w.Verdicts)}
+	if len(with.Look)+len(with.Beside) > 0 {
+		if p, err = recipe.Plan(w.job, w.machine, with); err != nil {
 			return err
 		}
 	}
@@ -150,7 +150,8 @@ func (w *work) plan(as wanted) error {
 		return err
 	}
 	if len(taken) > 0 {
-		if p, err = recipe.Plan(w.job, w.machine, recipe.Options{Look: looks, Taken: taken}); err != nil {
+		with.Taken = taken
+		if p, err = recipe.Plan(w.job, w.machine, with); err != nil {
 			return err
 		}
 	}
@@ -165,7 +166,7 @@ func (w *work) plan(as wanted) error {
 		return post.Through(p, w.job.Stem, w.machine)
 	}
 	told := w.tellAccepted(p, w.Verdicts)
-	if told && w.machine.Controller != nil || as.lift > 0 || as.rough || w.measured || len(asked) > 0 {
+	if told && w.machine.Controller != nil || as.lift > 0 || as.rough || w.measured || len(with.Look)+len(with.Beside) > 0 {
 		if w.Result, err = run(); err != nil {
 			return err
 		}
