@@ -203,3 +203,23 @@ func TestRatesPrint(t *testing.T) {
 		}
 	}
 }
+
+// A length in both units, the one that a person reads first: by hand.
+func TestBothFrom(t *testing.T) {
+	for _, c := range []struct {
+		l      Length
+		mm, in string
+	}{
+		{47_625_000, "4.7625 mm (3/16 in)", "3/16 in (4.7625 mm)"},
+		{25_000_000, "2.5 mm (0.0984 in)", "0.0984 in (2.5 mm)"},
+		{-110_269_000, "-11.0269 mm (-0.4341 in)", "-0.4341 in (-11.0269 mm)"},
+		{0, "0 mm", "0 in"},
+	} {
+		if mm, in := c.l.BothFrom(MM), c.l.BothFrom(In); mm != c.mm || in != c.in {
+			t.Errorf("%d: %q and %q, want %q and %q", c.l, mm, in, c.mm, c.in)
+		}
+	}
+	if got := Length(317_500_000).In(In); got != "1-1/4 in" {
+		t.Errorf("31.75 mm is %q", got)
+	}
+}

@@ -163,8 +163,8 @@ func TestFinishingPasses(t *testing.T) {
 // (common practice, no source).
 func TestStockOverABoss(t *testing.T) {
 	for _, c := range []struct{ bar, wall, outside, over string }{
-		{"1.560 in", "0.375 in", "1-1/2 in (38.1 mm) outside", "0.762 mm (0.0300 in)"},
-		{"1.060 in", "0.125 in", "1 in (25.4 mm) outside", "0.762 mm (0.0300 in)"},
+		{"1.560 in", "0.375 in", "38.1 mm (1-1/2 in) outside", "0.762 mm (0.0300 in)"},
+		{"1.060 in", "0.125 in", "25.4 mm (1 in) outside", "0.762 mm (0.0300 in)"},
 	} {
 		p := profileJob{stock: fmt.Sprintf(`{ diameter = %q, along = "z", ends = [-12, 0] }`, c.bar)}
 		text := strings.NewReplacer("diameter = 18", `diameter = "0.750 in"`, "wall = 3", fmt.Sprintf("wall = %q", c.wall)).Replace(p.String())
