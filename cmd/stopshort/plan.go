@@ -29,10 +29,8 @@ type work struct {
 	known    map[string]bool // the names of the whole job's limits
 }
 
-// through loads a job, plans it for a machine and takes it through the gate.
-func through(file, machine string) (*work, error) { return throughAs(file, machine, wanted{}) }
-
-// throughAs is through for what of the job is wanted.
+// throughAs loads a job, plans it for a machine as it is wanted and takes it through the
+// gate.
 func throughAs(file, machine string, as wanted) (*work, error) {
 	w, err := loaded(file, machine)
 	if err != nil {
