@@ -171,7 +171,10 @@ func turnedTo(m *machines.Machine, r machines.Reading) string {
 func whenceDepth(c *cobra.Command, q limit.Question) string {
 	says := "stop: derived, to less half the bore and the leave; web left: derived"
 	if q.Machine != nil {
-		says += "; dial: derived, by the wheel; errors: given, stopshort machine show " + q.Machine.Name + "; at worst: derived"
+		if q.Machine.Axes[2].HasDial() {
+			says += "; dial: derived, by the wheel"
+		}
+		says += "; errors: given, stopshort machine show " + q.Machine.Name + "; at worst: derived"
 	}
 	if c.Flags().Changed("never-less") {
 		return says + "; never less: given"

@@ -29,8 +29,8 @@ type work struct {
 	known    map[string]bool // the names of the whole job's limits
 }
 
-// throughAs loads a job, plans it for a machine as it is wanted and takes it through the
-// gate.
+// throughAs loads a job, plans what of it is wanted for a machine and takes that through
+// the gate.
 func throughAs(file, machine string, as wanted) (*work, error) {
 	w, err := loaded(file, machine)
 	if err != nil {

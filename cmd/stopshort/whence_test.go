@@ -164,7 +164,7 @@ func factLines(plan string) (facts []string) {
 
 var (
 	heading = regexp.MustCompile(`^  \S.*: tool \d+, `)
-	byHand  = regexp.MustCompile(`^    (afterwards by hand|metal is left|stock is left|then |a gap )`)
+	byHand  = regexp.MustCompile(`^    (after all cuts of this set-up tap |metal is left|stock is left|then |a gap )`)
 )
 
 // Every figure of check's JSON has from and source.
