@@ -17,8 +17,8 @@ type cycle struct {
 	// How they were given.
 	unit     measure.Length
 	relative bool
-	atR     bool           // a line of the series came back to R only
-	moves   int
+	atR      bool // a line of the series came back to R only
+	moves    int
 }
 
 // peckLift is how far above the last depth the rapid back into the hole stops,
