@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strings"
 
+	"golang.org/x/exp/slices"
+
 	"stopshort/machines"
 	"stopshort/post/handwheel"
 	"stopshort/post/handwheel/addup"
@@ -28,13 +30,53 @@ const TableName = "the table"
 
 // ByHand makes the handwheel table of some set-ups of a plan, adds its text up again,
 // holds what it comes to against the plan and every limit against that. With leaveOut
-// the finishes that wait for a measuring are not in it. A [Fault] is the text not adding
+// the finishes that wait for a measuring are not judged, and the table ends before the
+// first of them. A [Fault] is the text not adding
 // up to the plan; a [toolpath.Refusal] a cut that the wheels cannot make.
 func ByHand(p *toolpath.Plan, setups []int, material string, m *machines.Machine, leaveOut bool) (*Hand, error) {
 	held := onStop(p, setups, m, leaveOut)
+	h, err := tabled(held, material, m)
+	if err != nil || !leaveOut {
+		return h, err
+	}
+	short, err := tabled(toFirstLook(held), material, m)
+	if err != nil {
+		return nil, err
+	}
+	short.Verdicts = h.Verdicts
+	return short, nil
+}
+
+// toFirstLook is a plan without finishes that wait up to the first rough that is measured
+// for one: what comes after it is not to be cut before it, with another tool touched off
+// or the part turned over.
+func toFirstLook(p *toolpath.Plan) *toolpath.Plan {
+	out := *p
+	for i, s := range p.Setups {
+		for k, op := range s.Operations {
+			finished := slices.ContainsFunc(s.Operations[k:], func(o toolpath.Operation) bool {
+				return o.Part == toolpath.Finish && o.Cut == op.Cut
+			})
+			if op.Part != toolpath.Rough || finished {
+				continue
+			}
+			out.Setups = append(p.Setups[:i:i], s)
+			out.Setups[i].Operations = s.Operations[:k+1]
+			return &out
+		}
+	}
+	return &out
+}
+
+// tabled is a plan on the wheels as its table, added up and judged.
+func tabled(held *toolpath.Plan, material string, m *machines.Machine) (*Hand, error) {
 	var works []handwheel.Work
 	for i := range held.Setups {
-		works = append(works, workOf(&held.Setups[i]))
+		w := workOf(&held.Setups[i])
+		for _, op := range w.Setup.Operations {
+			w.Moved = append(w.Moved, shiftOf(op, m))
+		}
+		works = append(works, w)
 	}
 	t, err := handwheel.Make(held, works, material, m)
 	if err != nil {
@@ -42,13 +84,14 @@ func ByHand(p *toolpath.Plan, setups []int, material string, m *machines.Machine
 	}
 	h := &Hand{Table: t, CSV: t.CSV()}
 	h.Traces, h.Verdicts, err = addsUp(h.CSV, held.Setups, m)
-	t.Measures = h.overPins()
+	t.Measures = h.overPins(held)
 	return h, err
 }
 
 // overPins is what is left over each bore that a cut stops short of, as it is read over
-// a pin that fits the bore, rounded down.
-func (h *Hand) overPins() (out []string) {
+// a pin that fits the bore, rounded down. After a reading the dial's lines may leave more
+// than the plan.
+func (h *Hand) overPins(held *toolpath.Plan) (out []string) {
 	u := h.Table.Machine.Units
 	say := func(n int64) string {
 		if u == measure.In {
@@ -58,10 +101,24 @@ func (h *Hand) overPins() (out []string) {
 	}
 	for _, v := range h.Verdicts {
 		if v.Pin > 0 && v.Leave != nil {
-			out = append(out, fmt.Sprintf("%s: %s is %s, which is %s to the far side of a pin of %s in the bore", v.Cut, v.Limit, say(v.Planned), say(v.Planned+v.Pin), say(v.Pin)))
+			left := v.Planned + int64(overRead(held, v, h.Table.Machine))
+			out = append(out, fmt.Sprintf("%s: %s is %s, which is %s to the far side of a pin of %s in the bore", v.Cut, v.Limit, say(left), say(left+v.Pin), say(v.Pin)))
 		}
 	}
 	return out
+}
+
+// overRead is how much more a cut leaves over what it was measured for than was planned,
+// since its finish is moved by whole lines of the dial.
+func overRead(held *toolpath.Plan, v limit.Verdict, m *machines.Machine) measure.Length {
+	for _, s := range held.Setups {
+		for _, op := range s.Operations {
+			if v.Number == [2]int{s.Number, op.Cut} && op.Off() != 0 && op.Look.Limit == v.Limit {
+				return op.Off() + shiftOf(op, m)
+			}
+		}
+	}
+	return 0
 }
 
 // onStop is some set-ups of a plan as the wheels are turned: moved for what was measured
@@ -190,6 +247,11 @@ func sideways(name string) bool {
 // workOf is a set-up with the box about its metal.
 func workOf(s *toolpath.Setup) handwheel.Work {
 	w := handwheel.Work{Setup: s}
+	for _, l := range s.Limits {
+		if c, ok := l.Solid.(solid.Cylinder); ok && l.Kind == toolpath.Holding && c.From.X == 0 && c.From.Y == 0 {
+			w.Through = append(w.Through, l.Name)
+		}
+	}
 	for i, b := range s.Metal {
 		box := solid.Bounds(b)
 		for a := range w.Low {

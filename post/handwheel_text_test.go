@@ -15,12 +15,22 @@ import (
 
 var textRow = regexp.MustCompile(`^ *(\d+) (X \S+|Y \S+|Z \S+) +(clockwise|anticlockwise) +(\d+) \+ (\S+(?: \d+/\d+)?)((?: +\d+(?:\.\d+)?)?) +(\S+) +(\d+ \+ \S+(?: \d+/\d+)?(?: (?:left|right|front|back|down|up|far|near|low|high|deep|out))?)`)
 
+// numbered is a line that begins a row, or says which rows others stand for.
+var numbered = regexp.MustCompile(`^(?: {0,3}(\d+)|     rows (\d+) to (\d+):) `)
+
 // tableRow is a row of the rotary table: as textRow, with angles for lines.
 var tableRow = regexp.MustCompile(`^ *(\d+) C rotary +(clockwise|anticlockwise) +(\d+) \+ (\S+)((?: +\d+(?:\.\d+)?)?) +(\S+) +(\d+ \+ \S+(?: back)?)`)
 
+// count is turns and lines: "6 + 70", "0 + 20 1/3".
+const count = `(\d+) \+ (\S+(?: \d+/\d+)?)`
+
 // repeated sends back to rows that were printed: which rows they are, those to do again,
-// the wheel and the total that is its depth, and from where it is fed.
-var repeated = regexp.MustCompile(`^rows (\d+) to (\d+): rows (\d+) to (\d+) again \[ \], but (Z \S+) goes to (.+?) each time, dial (\S+),.*?(?:; from (.+?) on fed, (\S+) s/turn)?$`)
+// the wheel, its way to where it is fed from, its way to the depth, and its way out; each
+// way is how far, the total, and the dial.
+var repeated = regexp.MustCompile(`^rows (\d+) to (\d+): rows (\d+) to (\d+) again \[ \], but (Z \S+) goes ` +
+	`(?:(?:down|deeper) by ` + count + ` to (.+?), dial (.+?), then )?` +
+	`(?:down|deeper) by ` + count + `(?: at (\S+) s/turn)? to (.+?) each time, dial (.+?), also where it is read again, \S+ (?:mm|in)(?:, \S+ to the stop)?` +
+	`(?:; and (?:up|out) by ` + count + ` each time, to (.+?), dial (.+?))?(?:; each way (?:down|deeper) is two rows here)?$`)
 
 // textMove is a movement of the text, and the total that it ends at.
 type textMove struct {
@@ -32,7 +42,7 @@ func atTotal(t *rapid.T, s *screw, total string) *big.Rat {
 	f := strings.Fields(total)
 	at := new(big.Rat).Quo(fraction(t, strings.Join(f[2:len(f)-1], " ")), s.lines)
 	at.Add(at, fraction(t, f[0])).Mul(at, s.lead)
-	if f[len(f)-1] == "down" {
+	if side := f[len(f)-1]; side == "down" || side == "deep" {
 		at.Neg(at)
 	}
 	return at
@@ -73,21 +83,35 @@ func (o *operator) text(table string, first *operator) {
 			t.Fatalf("the slide stands at %s and stood at %s: %s", got, want, line)
 		}
 	}
-	// by is the movement that brings a wheel to a total.
-	by := func(s *screw, total string) textMove {
-		way := new(big.Rat).Sub(atTotal(t, s, total), s.wheel)
-		plus := way.Sign() > 0
-		turns := way.Abs(way).Quo(way, s.lead)
-		whole := new(big.Int).Quo(turns.Num(), turns.Denom())
-		lines := new(big.Rat).Sub(turns, new(big.Rat).SetInt(whole))
+	// by is a movement as a sentence has it: how far, to which total, and what the dial shows.
+	by := func(s *screw, plus bool, turns, lines, total, reading, line string) textMove {
 		turn := "anticlockwise"
 		if plus == s.clockwisePlus {
 			turn = "clockwise"
 		}
-		return textMove{s.label, turn, whole.String(), lines.Mul(lines, s.lines).RatString(), "", total}
+		way := new(big.Rat).Quo(fraction(t, lines), s.lines)
+		way.Add(way, fraction(t, turns)).Mul(way, s.lead)
+		if !plus {
+			way.Neg(way)
+		}
+		if way.Add(way, s.wheel).Cmp(atTotal(t, s, total)) != 0 {
+			t.Fatalf("%s + %s do not come to %s: %s", turns, lines, total, line)
+		}
+		return textMove{s.label, turn, turns, lines, reading, total}
 	}
 	lines := strings.Split(table, "\n")
+	next, rows := 1, false // no row may seem lost
 	for n, line := range lines {
+		rows = rows || strings.HasPrefix(line, "=====")
+		if m := numbered.FindStringSubmatch(line); m != nil && rows {
+			if first, _ := strconv.Atoi(m[1] + m[2]); first != next {
+				t.Fatalf("row %d is missing before: %s", next, line)
+			}
+			if next++; m[3] != "" {
+				next, _ = strconv.Atoi(m[3])
+				next++
+			}
+		}
 		if utf8.RuneCountInString(line) > 100 {
 			t.Fatalf("%d characters: %s", utf8.RuneCountInString(line), line)
 		}
@@ -113,14 +137,15 @@ func (o *operator) text(table string, first *operator) {
 				case !ok: // a sentence
 				case x.label[0] != 'Z':
 					do(row, x, whole)
-				case down && m[8] != "":
-					do(row, by(o.find(x.label), m[8]), whole)
-					shift++
-					do(row+1, by(o.find(x.label), m[6]), whole)
-				case down:
-					do(row, by(o.find(x.label), m[6]), whole)
+				case !down:
+					do(row, by(o.find(x.label), true, m[15], m[16], m[17], m[18], whole), whole)
 				default:
-					do(row, by(o.find(x.label), x.total), whole)
+					if m[6] != "" {
+						do(row, by(o.find(x.label), false, m[6], m[7], m[8], m[9], whole), whole)
+						shift++
+						row++
+					}
+					do(row, by(o.find(x.label), false, m[10], m[11], m[13], m[14], whole), whole)
 				}
 			}
 			if at[0]+at[3]-at[2]+shift != at[1] {

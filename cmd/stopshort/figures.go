@@ -51,7 +51,7 @@ func clearOf(low, bound measure.Length, u measure.Unit) (l, b string) {
 // amount is a verdict's figure with its unit.
 func amount(n int64, unit limit.Unit, u measure.Unit, way measure.Rounding) string {
 	s, name := figure(n, unit, u, way)
-	return s + " " + name
+	return strings.TrimSpace(s + " " + name) // a count has no unit
 }
 
 // figure is a verdict's figure in a person's unit, and the unit's name.

@@ -12,6 +12,7 @@ type jsonTable struct {
 	Job      string    `json:"job"`
 	Machine  string    `json:"machine"`
 	Unit     string    `json:"unit"`
+	GoOn     int       `json:"go_on,omitempty"` // the row to go on at, after a measuring
 	Head     []string  `json:"head"`
 	Warnings []string  `json:"warnings"`
 	Reading  []string  `json:"reading"`
@@ -43,7 +44,7 @@ func (t *Table) JSON() ([]byte, error) {
 	null := json.RawMessage("null")
 	out := jsonTable{
 		Title: t.Title, Job: t.Digest, Machine: t.Machine.Name, Unit: t.Machine.Units.String(),
-		Head: t.Head, Reading: t.Reading, Warnings: append([]string{}, t.Warnings...), Cautions: t.Cautions, Measures: append([]string{}, t.Measures...), Whence: append([]string{}, t.Whence...), Rows: []jsonRow{},
+		GoOn: t.GoOn, Head: t.Head, Reading: t.Reading, Warnings: append([]string{}, t.Warnings...), Cautions: t.Cautions, Measures: append([]string{}, t.Measures...), Whence: append([]string{}, t.Whence...), Rows: []jsonRow{},
 	}
 	for i := range t.Rows {
 		r := &t.Rows[i]

@@ -16,6 +16,12 @@ func (b *bench) move(m toolpath.Move) error {
 		b.say("spindle on at %s", b.op.Speed)
 		return nil
 	}
+	if b.left && m.Kind != toolpath.Rapid { // which meets its place itself
+		b.cross([3]int64{b.xy[0].plan, b.xy[1].plan})
+		if b.rot != nil {
+			b.rotate(b.rot.plan)
+		}
+	}
 	if m.Polar.On {
 		return b.polar(m)
 	}
@@ -110,6 +116,7 @@ func (b *bench) cross(to [3]int64) {
 		}
 		b.turn(w, n, n, "", "")
 	}
+	b.left = false
 }
 
 // feed is one cutting movement. Against the way positions are met the wheel goes on

@@ -44,7 +44,7 @@ func (b *bench) rotaryBolt() {
 		return
 	}
 	b.rot = &rotor{Rotary: *b.machine.Rotary, met: true}
-	b.say("bolt the rotary table down, its axis upright, and put the part on it: the part's bore over the table's on a pin that fits both")
+	b.say("bolt the rotary table down, its axis upright, with nothing on it yet")
 }
 
 // rotaryZero is how the table's dial is set.
@@ -52,7 +52,7 @@ func (b *bench) rotaryZero() {
 	if b.rot == nil {
 		return
 	}
-	note := "spindle off: turn the wheel " + b.rot.Words[0] + ", up to the dial's nought, and lock the table; then set the work on it with its X along the X slide, by a gauge on an edge, and clamp it; dial set to 0 turns + 0:00:00"
+	note := "spindle off: turn the wheel " + b.rot.Words[0] + ", up to the dial's nought, and lock the table; then " + b.clearOf("gauge") + " and put the part on the table, its bore over the table's on a pin that fits both, its X along the X slide by a gauge on an edge, and clamp it; dial set to 0 turns + 0:00:00"
 	b.table.Rows = append(b.table.Rows, Row{Setup: b.setup.Number, Wheel: rotaryLabel, Total: b.rot.total(0), angle: &turnRow{}, Note: note})
 }
 

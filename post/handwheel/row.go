@@ -32,6 +32,7 @@ type Table struct {
 	Title    string
 	Digest   string
 	Machine  *machines.Machine
+	GoOn     int      // the row to go on at after a measuring; 0 is from the first
 	Head     []string // how the wheels count, the checks
 	Reading  []string // how the rows are read
 	Warnings []string

@@ -72,23 +72,42 @@ func deepest(op *toolpath.Operation) measure.Length {
 	return low
 }
 
-// setStop is the first row of a cut: where its depth stops, spindle off.
-func (b *bench) setStop() error {
+// setStop is where a cut's depth stops, spindle off. A nut is set by the gap that is left
+// at it: with the cutter on the face, which onFace says, or from where it stood for the
+// operation before with the same tool, the cutter clear. Where it was out of the way then
+// there is nothing to set it by, and the dial is read.
+func (b *bench) setStop(onFace bool) error {
 	low := deepest(b.op)
 	w := b.now(2)
 	n, err := w.steps(low)
 	if err != nil {
 		return err
 	}
+	was := b.nut
+	b.nut = nil
 	at := low
-	if nutOn(b.machine, b.op) {
+	if nutOn(b.machine, b.op) && (onFace || was != nil) {
 		at = low.Round(b.machine.Stop.Step, measure.Ceil)
-		b.say("spindle off: set the stop nut of the %s to %s below zero, %s on the dial, no deeper", b.by, b.figure(-at), w.total(n))
-		b.speed = 0
+		how := "the cutter is clear of the work"
+		switch {
+		case onFace:
+			how = fmt.Sprintf("with the cutter still on the face leave a gap of %s at the nut", lengthFloor(b.machine.Units, w.Position(w.at, measure.Floor)-at))
+		case *was == at:
+			how += ", the nut stays where it stands"
+		case *was > at:
+			how += fmt.Sprintf(", wind the nut on by %s", lengthFloor(b.machine.Units, *was-at))
+		default:
+			how += fmt.Sprintf(", wind the nut back by %s", b.figure(at-*was))
+		}
+		b.say("spindle off: set the stop nut of the %s to %s below zero: %s; it is %s on the dial, no deeper", b.by, b.figure(-at), how, w.total(n))
+		b.speed, b.nut = 0, &at
 	} else {
 		what := "no nut halts the " + b.by
 		if b.machine.Stop.Kind == "nut" && b.machine.Stop.On == b.by {
 			what = "the stop nut cannot be set to just this depth, wind it out of the way"
+			if nutOn(b.machine, b.op) {
+				what = "the stop nut stays out of the way"
+			}
 		}
 		b.say("%s: deepest reading of this cut %s, total %s; mark it on the dial", what, w.shownText(n), w.total(n))
 	}
@@ -98,9 +117,17 @@ func (b *bench) setStop() error {
 
 // stopAgain asks to look at the nut.
 func (b *bench) stopAgain() {
-	if nutOn(b.machine, b.op) {
+	if b.nut != nil {
 		b.say("look at the stop nut: it stands at %s below zero", b.figure(-*b.stop))
 	}
+}
+
+// lengthFloor is a length in the machine's unit, rounded down.
+func lengthFloor(u measure.Unit, l measure.Length) string {
+	if u == measure.In {
+		return l.Format(measure.In, 4, measure.Floor) + " in"
+	}
+	return l.Format(measure.MM, 3, measure.Floor) + " mm"
 }
 
 func (b *bench) figure(l measure.Length) string { return lengthText(b.machine.Units, l) }

@@ -9,10 +9,14 @@ import (
 	"stopshort/toolpath/measure"
 )
 
-// Work is one set-up as its table needs it: its plan, and the box about its metal.
+// Work is one set-up as its table needs it: its plan, the box about its metal, how far
+// each operation's heights were moved up for what was measured before it, and what holds
+// the part by a bore at zero.
 type Work struct {
 	Setup     *toolpath.Setup
 	Low, High [3]measure.Length
+	Moved     []measure.Length
+	Through   []string
 }
 
 // Make works out the table of some set-ups. material is what the stock is made of,
@@ -20,8 +24,15 @@ type Work struct {
 // would have to make, or that a wheel has no travel for.
 func Make(p *toolpath.Plan, works []Work, material string, m *machines.Machine) (*Table, error) {
 	t := &Table{Title: p.Title, Digest: p.Digest, Machine: m}
-	for _, w := range works {
-		b := &bench{table: t, machine: m, setup: w.Setup, work: w}
+	set, op := goesOn(works)
+	if set >= 0 && p.Measured != "" { // not the table that the rough was cut by
+		t.Digest = p.Measured + " from " + p.Digest
+	}
+	for i, w := range works {
+		b := &bench{table: t, machine: m, setup: w.Setup, work: w, goOn: -1}
+		if i == set {
+			b.goOn = op
+		}
 		b.xy, b.z = wheelsOf(m)
 		if err := b.lay(); err != nil {
 			return nil, err
@@ -39,7 +50,7 @@ func Make(p *toolpath.Plan, works []Work, material string, m *machines.Machine) 
 	}
 	if outlined(works) {
 		t.Reading = append(t.Reading, "an outline: the cutter goes in, straight out again and along outside the metal, spindle running; only on the way in it cuts",
-			"rows to do again: tick the box when they are done; every reading of X and Y in them is the same")
+			"rows to do again: tick the box when they are done; all but Z is as it stands in them, and how far Z is turned is told with the box")
 	}
 	t.Cautions = cautions(works, material, m)
 	return t, nil
@@ -74,6 +85,10 @@ type bench struct {
 	op      *toolpath.Operation
 	pass    string
 	stop    *measure.Length // where the cut in hand stops
+	goOn    int             // the operation to go on with after a measuring; -1 is none
+	left    bool            // the wheels were left since the last movement
+	fitted  int             // the row that says how the quill has to stand
+	nut     *measure.Length // where the stop nut stands; nil is not set for the tool in hand
 }
 
 // now is the wheel of an axis.
@@ -100,18 +115,52 @@ func clean(s string) string { return strings.Join(strings.Fields(s), " ") }
 func (b *bench) lay() error {
 	b.zeros()
 	for i := range b.setup.Operations {
-		if err := b.dryRun(i); err != nil {
-			return err
-		}
-	}
-	for i := range b.setup.Operations {
 		if err := b.cut(i); err != nil {
 			return err
 		}
 	}
-	b.op, b.pass, b.stop = nil, "", nil
+	b.reach()
+	b.pass, b.stop = "", nil
+	if b.waits() {
+		b.say("spindle off; do not let the work go: %s waits for its reading", b.op.Of)
+		return nil
+	}
+	b.op = nil
 	b.say("spindle off; brush the chips away and measure before the work is let go")
+	for i := range b.setup.Operations {
+		b.op = &b.setup.Operations[i]
+		for _, n := range b.op.Notes {
+			b.say("%s", n)
+		}
+	}
+	b.op = nil
 	return nil
+}
+
+// waits tells whether the table ends with a rough whose finish waits for its reading.
+func (b *bench) waits() bool {
+	ops := b.setup.Operations
+	return len(ops) > 0 && ops[len(ops)-1].Part == toolpath.Rough
+}
+
+// goesOn is where a table goes on that was worked out again from readings: after the last
+// rough that was measured. set is -1 where none was.
+func goesOn(works []Work) (set, op int) {
+	set = -1
+	for i, w := range works {
+		ops := w.Setup.Operations
+		for k, finish := range ops {
+			if finish.Part != toolpath.Finish || finish.Waits() {
+				continue
+			}
+			for r := range k {
+				if ops[r].Part == toolpath.Rough && ops[r].Cut == finish.Cut && (set != i || r+1 > op) {
+					set, op = i, r+1
+				}
+			}
+		}
+	}
+	return set, op
 }
 
 // cut is one operation: its tool, where Z is touched, its stop, and its passes.
@@ -123,18 +172,25 @@ func (b *bench) cut(i int) error {
 	}
 	b.op, b.pass = op, ""
 	fresh := i == 0 || ops[i-1].Tool.Number != op.Tool.Number || ops[i-1].DepthBy != op.DepthBy
-	b.say("cut %d of %d: tool %d, %s", i+1, len(ops), op.Tool.Number, toolText(op.Tool, b.machine.Units))
+	tool := toolText(op.Tool, b.machine.Units)
+	if !fresh {
+		tool += "; stays in"
+	}
+	b.say("cut %d of %d: tool %d, %s", i+1, len(ops), op.Tool.Number, tool)
 	b.table.Rows[len(b.table.Rows)-1].begins = true
+	if i == b.goOn {
+		b.say("go on here: what stands above is cut, and the dials are as they were set; every wheel back to where it stood: %s", b.stand())
+		b.table.GoOn = len(b.table.Rows)
+	}
 	if op.Part == toolpath.Finish && !op.Waits() {
-		b.say("go on here: what stands above is cut; the dials as they were set; wind each wheel to the reading that it last had; %s", op.Look.Told(b.machine.Units))
+		b.say("%s", b.readFor(op.Look, b.work.Moved[i]))
 	}
 	if fresh {
+		b.reach()
 		b.fit(i)
-		if err := b.touch(); err != nil {
-			return err
-		}
+		b.touch()
 	}
-	if err := b.setStop(); err != nil {
+	if err := b.setStop(fresh); err != nil {
 		return err
 	}
 	if fresh {
@@ -142,7 +198,10 @@ func (b *bench) cut(i int) error {
 			return err
 		}
 	}
-	if fresh || op.Speed != b.speed {
+	if err := b.dryRun(); err != nil {
+		return err
+	}
+	if op.Speed != b.speed {
 		b.speed = op.Speed
 		b.say("spindle on at %s", op.Speed)
 	}
@@ -162,21 +221,49 @@ func (b *bench) cut(i int) error {
 		b.halt("%s; where it reads something else go no further and have it worked out again with --measured %d:%d=READING",
 			op.Look.Asks(b.machine.Units), b.setup.Number, op.Cut)
 	}
-	if len(op.Notes) > 0 {
-		b.say("spindle off")
-		b.speed = 0
-		for _, n := range op.Notes {
-			b.say("%s", n)
-		}
-	}
 	return b.inTravel()
 }
 
 // halt is a row at which the operator looks or measures, the cutter lifted; the spindle
-// goes on again with the next cut.
+// goes on again with the next cut. A wheel may be turned for it.
 func (b *bench) halt(format string, args ...any) {
-	b.say("spindle off: "+format, args...)
+	b.say("spindle off: %s; then every wheel that was turned for it back to where it stood: %s", fmt.Sprintf(format, args...), b.stand())
 	b.speed = 0
+	b.leave()
+}
+
+// readFor is how a finish was worked out from a reading: by how much it goes lower than it
+// was planned, on the lines of the dial.
+func (b *bench) readFor(l *toolpath.Look, moved measure.Length) string {
+	s := fmt.Sprintf("worked out for a reading of %s where %s was planned: ", b.figure(*l.Taken), b.figure(l.Reads))
+	switch {
+	case moved < 0:
+		return s + fmt.Sprintf("it goes %s %s than planned", b.figure(-moved), further(b.machine))
+	case moved > 0:
+		return s + fmt.Sprintf("it stays %s short of the depth planned", b.figure(moved))
+	}
+	return s + "less than a line of the dial, so it goes as planned"
+}
+
+// leave is the wheels left to hands that do not count: each place is met anew before
+// anything is cut. Z comes down to its place as it does, from above.
+func (b *bench) leave() {
+	b.left = true
+	for _, w := range b.xy {
+		w.met = false
+	}
+	if b.rot != nil {
+		b.rot.met = false
+	}
+}
+
+// stand is where the wheels stand.
+func (b *bench) stand() string {
+	s := fmt.Sprintf("X %s, Y %s", b.xy[0].total(b.xy[0].at), b.xy[1].total(b.xy[1].at))
+	if b.rot != nil {
+		s += ", rotary table " + b.rot.total(b.rot.at)
+	}
+	return s + fmt.Sprintf(", %s %s", b.by, b.now(2).total(b.now(2).at))
 }
 
 // clearanceOf is the height that an operation starts at.

@@ -26,6 +26,9 @@ func (t *Table) Text() string {
 			b.WriteString("  " + wrap(clean(s), 4))
 		}
 	}
+	if t.GoOn > 0 {
+		b.WriteString("\n" + wrap(fmt.Sprintf("go on at row %d: the rows before it are cut", t.GoOn), 0))
+	}
 	lines("warnings", t.Warnings)
 	lines("wheels", t.Head)
 	lines("how the rows are read", t.Reading)
@@ -53,7 +56,7 @@ func (t *Table) Text() string {
 		}
 		if r.begins {
 			b.WriteString("\n" + strings.Repeat("-", wide) + "\n")
-			b.WriteString(wrap(fmt.Sprintf("%s: %s", r.Cut, r.Note), 4))
+			b.WriteString(fmt.Sprintf("%4d ", r.Number) + wrap(fmt.Sprintf("%s: %s", r.Cut, r.Note), 5))
 			b.WriteString(c.head(t.Machine.Units))
 			c.pass = ""
 			continue
@@ -165,13 +168,45 @@ func (t *Table) short(l measure.Length, way measure.Rounding) string {
 	return l.Format(measure.MM, 3, way)
 }
 
+// together is a text's words, with a wheel's place as one: "Y 2 + 34 back,", so that no
+// line ends within it.
+func together(text string) (words []string) {
+	f := strings.Fields(text)
+	for i := 0; i < len(f); i++ {
+		if f[i] != "+" || i == 0 || i+1 == len(f) {
+			words = append(words, f[i])
+			continue
+		}
+		place := words[len(words)-1] + " + " + f[i+1]
+		i++
+		if i+1 < len(f) && isSide[strings.TrimRight(f[i+1], ",;")] {
+			place += " " + f[i+1]
+			i++
+		}
+		words = words[:len(words)-1]
+		if n := len(words); n > 0 && isWheel[words[n-1]] {
+			place = words[n-1] + " " + place
+			words = words[:n-1]
+		}
+		words = append(words, place)
+	}
+	return words
+}
+
+// isWheel and isSide are the words before and after turns and lines that belong to them.
+var (
+	isWheel = map[string]bool{"X": true, "Y": true, "head": true, "knee": true, "quill": true, "saddle": true}
+	isSide  = map[string]bool{"left": true, "right": true, "front": true, "back": true, "down": true, "up": true,
+		"far": true, "near": true, "low": true, "high": true, "deep": true, "out": true}
+)
+
 // wrap breaks text at spaces to the table's width, each line after the first
 // indented, and ends it with a line's end. The first line begins where the caller is,
 // at most at the same indent.
 func wrap(text string, indent int) string {
 	var b strings.Builder
 	n := indent
-	for i, word := range strings.Fields(text) {
+	for i, word := range together(text) {
 		l := utf8.RuneCountInString(word)
 		switch {
 		case i > 0 && n+1+l > wide:

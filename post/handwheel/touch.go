@@ -2,6 +2,7 @@ package handwheel
 
 import (
 	"fmt"
+	"strings"
 
 	"stopshort/machines"
 	"stopshort/toolpath"
@@ -33,8 +34,11 @@ func (b *bench) zeros() {
 			edge, at = w.sides[1], b.work.High[i]
 		}
 		w.set(0)
-		b.dialRow(w, fmt.Sprintf("spindle off: touch the %s edge of the metal, turning %s; %s; dial set to %s",
-			edge, w.turn(w.way()), w.fromEdge(at, b.machine.Units), w.count(0)))
+		b.dialRow(w, fmt.Sprintf("spindle off: come %s beside the %s edge of the metal and touch it, turning %s; %s; then %s; dial set to %s",
+			map[string]string{"down": "down", "deeper": "in"}[deeper(b.machine)], edge, w.turn(w.way()), b.clearOf("finder"), w.fromEdge(at, b.machine.Units), w.count(0)))
+	}
+	if s.Over != "" && len(b.work.Through) > 0 && b.rot == nil {
+		b.say("%s; put %s on and tighten, turning neither X nor Y; both dials still stand at 0", b.clearOf("gauge"), clean(strings.Join(b.work.Through, " and ")))
 	}
 	b.rotaryZero()
 }
@@ -68,34 +72,65 @@ func (b *bench) dialRow(w *wheel, note string) {
 // fit is the change of the tool, and of what sets Z.
 func (b *bench) fit(i int) {
 	s, op := b.setup, b.op
-	b.stop = nil
-	if b.locked[0] || b.locked[1] || b.locked[rotaryAxis] {
-		b.unlock(0, 1, rotaryAxis)
-	}
+	b.stop, b.nut = nil, nil
 	b.by = op.DepthBy
 	b.now(2).known = false
 	b.locked[2] = false
-	hold := ""
+	hold, aim := "", ""
 	for _, by := range b.machine.Sources() {
 		switch {
 		case by == b.by:
 		case by == "quill":
-			hold += "; quill right up and locked, the " + b.by + " sets Z"
+			hold = fmt.Sprintf("; quill right up and locked; the %s is free and sets Z", b.by)
 		case by == "head" && b.machine.RoundColumn:
-			hold += "; the head is not moved, the " + b.by + " sets Z"
+			aim = "the quill has to stand " + reachMark + ": if it does not, give the tool another length, since the head is not moved"
 		default:
-			hold += fmt.Sprintf("; set the %s for the tool's length and lock it, the %s sets Z", by, b.by)
+			aim = fmt.Sprintf("set the %s so that the quill stands %s, and lock the %s; the quill is free and sets Z", by, reachMark, by)
 		}
 	}
-	as := fmt.Sprintf(", sticking out %s, and tighten it", b.figure(op.Tool.StickOut))
+	if aim == "" && b.by == "quill" {
+		aim = "the quill has to stand " + reachMark
+	}
+	if b.machine.Stop.Kind == "nut" && b.machine.Stop.On == b.by {
+		hold += "; wind the stop nut out of the way" // that of the tool before may halt this one early
+	}
+	as := fmt.Sprintf(", sticking out %s, and tighten it; its end is to be clear of everything too", b.figure(op.Tool.StickOut))
 	if i > 0 && s.Operations[i-1].Tool.Number == op.Tool.Number {
 		as = " as before"
 	}
-	b.say("spindle off, %s: fit tool %d%s%s", clearOf(b.machine), op.Tool.Number, as, hold)
+	was := "cutter"
+	if i == 0 {
+		was = "spindle"
+	}
+	b.say("spindle off, %s: fit tool %d%s%s", b.clearOf(was), op.Tool.Number, as, hold)
+	b.unlock(0, 1, rotaryAxis) // locked while a tool is tightened
+	b.overTouch()
+	b.fitted = len(b.table.Rows)
+	if aim != "" {
+		b.say("%s", aim)
+	}
 }
 
-// deeper is the way that cuts deeper, and clearOf how the cutter is got out of the way:
-// a lathe's depth lies along its bed.
+// reachMark stands in the row over the touching place for how the quill has to stand when
+// it touches, until the tool's rows are laid out.
+const reachMark = "\x00"
+
+// reach fills in how far down the quill stands at least when it touches, for the lift,
+// and how much it has still to go: what it was turned by since.
+func (b *bench) reach() {
+	if b.op == nil || b.by != "quill" {
+		return
+	}
+	z := b.now(2)
+	face := z.Position(z.touched, measure.Nearest)
+	up := z.Position(max(z.most, z.touched), measure.Ceil) - face
+	down := face - z.Position(min(z.lowest, z.touched), measure.Floor)
+	say := fmt.Sprintf("%s or more down when it touches, with %s still to go", b.figure(up), b.figure(down))
+	r := &b.table.Rows[b.fitted]
+	r.Note = strings.Replace(r.Note, reachMark, say, 1)
+}
+
+// deeper is the way that cuts deeper: a lathe's depth lies along its bed.
 func deeper(m *machines.Machine) string {
 	if m.Kind == "lathe" {
 		return "deeper"
@@ -103,37 +138,61 @@ func deeper(m *machines.Machine) string {
 	return "down"
 }
 
-func clearOf(m *machines.Machine) string {
+// further is deeper for a place that is compared.
+func further(m *machines.Machine) string {
 	if m.Kind == "lathe" {
-		return "wind the saddle out until the cutter is clear of everything"
+		return "deeper"
 	}
-	return "raise the cutter clear of everything"
+	return "lower"
 }
 
-// touch sets Z by touching the face.
-func (b *bench) touch() error {
-	s := b.setup
+// clearOf is how the cutter or the finder is got out of the way, by what may be moved for it.
+func (b *bench) clearOf(what string) string {
+	sources := b.machine.Sources()
+	if b.machine.Kind == "lathe" {
+		return "wind the saddle out until the " + what + " is clear of everything"
+	}
+	for _, by := range sources {
+		switch a, _ := b.machine.ZAxis(by); {
+		case a.Moves != "cutter":
+			return fmt.Sprintf("lower the %s until the %s is clear of everything", by, what)
+		case by == "quill" && b.machine.RoundColumn:
+			return fmt.Sprintf("raise the %s clear of everything by the quill", what)
+		}
+	}
+	return "raise the " + what + " clear of everything"
+}
+
+// overTouch brings the tool over the place where it is touched.
+func (b *bench) overTouch() {
 	if b.rot != nil {
 		b.rotate(0)
 	}
 	to := [3]int64{}
 	for i, w := range b.xy {
-		to[i] = w.StepValue().Steps(s.Touch[i], measure.Nearest)
+		to[i] = w.StepValue().Steps(b.setup.Touch[i], measure.Nearest)
 	}
 	b.cross(to)
-	z := b.now(2)
+}
+
+// touch sets Z by touching the face.
+func (b *bench) touch() {
+	s, z := b.setup, b.now(2)
 	n := z.StepValue().Steps(s.Top, measure.Floor)
 	z.set(n)
 	what := "cutter"
 	if b.op.Tool.Point > 0 {
 		what = "drill's point"
 	}
-	note := fmt.Sprintf("spindle off: touch the face with the %s, going %s; dial set to %s", what, deeper(b.machine), z.count(n))
+	going := "going " + deeper(b.machine)
+	if z.Moves != "cutter" && b.machine.Kind != "lathe" {
+		going = "raising the " + b.by
+	}
+	note := fmt.Sprintf("spindle off: touch the face with the %s, %s; dial set to %s", what, going, z.count(n))
 	if off := s.Top - z.Position(n, measure.Floor); off > 1 {
 		note += fmt.Sprintf("; the face stands %s higher, which is given away on the shallow side", b.figure(off))
 	}
 	b.dialRow(z, note)
-	return nil
 }
 
 // lineText is what one step of a dial is, to a figure that a person uses.
@@ -145,13 +204,9 @@ func lineText(u measure.Unit, r measure.Ratio) string {
 	return l.Format(measure.MM, 4, measure.Nearest) + " mm"
 }
 
-// dryRun is one cut's line of the walk through with the cutter raised.
-func (b *bench) dryRun(i int) error {
-	op := &b.setup.Operations[i]
-	z, ok := b.z[op.DepthBy]
-	if !ok {
-		return refusal(b.setup, op, "wheels", "depth by "+op.DepthBy, "what this machine has", "plan it for this machine")
-	}
+// dryRun is the walk through the cut in hand with the cutter raised, from its first place
+// to its last, and back.
+func (b *bench) dryRun() error {
 	at := func(m toolpath.Move) (string, error) {
 		if m.Polar.On {
 			m.To.X, m.To.Y = m.Polar.Radius, 0
@@ -168,8 +223,8 @@ func (b *bench) dryRun(i int) error {
 		return told, err
 	}
 	var ends [2]string
-	for k := range op.Passes {
-		for _, m := range op.Passes[k].Moves {
+	for k := range b.op.Passes {
+		for _, m := range b.op.Passes[k].Moves {
 			s, err := at(m)
 			if err != nil {
 				return err
@@ -180,18 +235,12 @@ func (b *bench) dryRun(i int) error {
 			ends[1] = s
 		}
 	}
-	n, err := z.steps(deepest(op))
-	if err != nil {
-		return err
-	}
-	stop := "no nut"
-	if nutOn(b.machine, op) {
-		stop = "nut at " + b.figure(-deepest(op).Round(b.machine.Stop.Step, measure.Ceil))
-	}
-	b.op = op
-	b.say("dry run of %s, spindle off, cutter clear: starts at %s; ends at %s; deepest %s (%s), %s",
-		op.Name, ends[0], ends[1], z.total(n), b.figure(z.Position(n, measure.Nearest)), stop)
-	b.op = nil
+	b.unlock(0, 1, rotaryAxis)
+	z := b.now(2)
+	b.say("spindle off: dry run of %s, %s at %s all the way: starts at %s; ends at %s; then back to %s",
+		b.op.Name, b.by, z.total(z.at), ends[0], ends[1], b.stand())
+	b.speed = 0
+	b.leave()
 	return nil
 }
 
@@ -253,6 +302,7 @@ func reading() []string {
 	return []string{
 		"turns+lines is how far the wheel is turned from the row before; dial is what then stands at its mark",
 		"total is turns + lines from zero, and on which side; the column after it is where the cutter stands",
+		"to stop is what is left to where this cut may go no deeper: at 0 the nut halts it, or the mark on the dial is reached",
 		"past it, back to it: the place is met from one side, so that the play between screw and nut does no harm",
 		"play first: the wheel turns by the play before the slide moves, and turns and total hold that play",
 		"a row without s/turn is wound with the cutter clear or coming near; one with it is the feed, so long for each turn",

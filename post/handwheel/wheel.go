@@ -11,16 +11,17 @@ import (
 // wheel is one wheel with where it stands.
 type wheel struct {
 	machines.Axis
-	axis   int    // 0 X, 1 Y, 2 Z
-	by     string // of Z: what it moves
-	label  string
-	sides  [2]string // words for the two sides of zero
-	at     int64     // where the wheel stands: steps from zero, the cutter's way counted
-	plan   int64     // where the cutter is planned to be
-	met    bool      // the last movement went the way positions are met
-	known  bool
-	lowest int64 // how far the wheel went since it was set to zero
-	most   int64
+	axis    int    // 0 X, 1 Y, 2 Z
+	by      string // of Z: what it moves
+	label   string
+	sides   [2]string // words for the two sides of zero
+	at      int64     // where the wheel stands: steps from zero, the cutter's way counted
+	plan    int64     // where the cutter is planned to be
+	met     bool      // the last movement went the way positions are met
+	known   bool
+	lowest  int64 // how far the wheel went since it was set to zero
+	most    int64
+	touched int64 // where it was set
 }
 
 // axisNames are the axes' letters.
@@ -99,7 +100,7 @@ func (w *wheel) turn(delta int64) string {
 // set is where the wheel's dial is set: the touch or the zero stands at a whole step.
 func (w *wheel) set(n int64) {
 	w.at, w.plan, w.known, w.met = n, n, true, true
-	w.lowest, w.most = n, n
+	w.lowest, w.most, w.touched = n, n, n
 }
 
 // total is the running total from zero: "2 + 34 down".

@@ -129,7 +129,7 @@ func inParts(op toolpath.Operation, look *toolpath.Look, finish int) []toolpath.
 // or a slipping cutter has done no harm yet: the spindle off, and the cutter beside the
 // metal. here is on the floor of that pass.
 func (b *bench) firstLook(what string, here solid.Point, tool toolpath.Cutter) []toolpath.Move {
-	return b.lookedAt(fmt.Sprintf("look: the %s is to be %s deep from the touched face. if not stop here", what, b.withUnit(b.out.Top-here.Z)), here, tool)
+	return b.lookedAt(fmt.Sprintf("look: the %s is to be %s deep from the touched face; if it is not, stop here", what, b.withUnit(b.out.Top-here.Z)), here, tool)
 }
 
 // lookedAt stops with the spindle off and the cutter lifted and parked.

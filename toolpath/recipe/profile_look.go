@@ -52,7 +52,7 @@ func (t *trip) lookedAt(z measure.Length) {
 // boss that stands to one side.
 func (t *trip) wallLookedAt() {
 	t.lift()
-	note := fmt.Sprintf("look: before the last pass the wall is to be %s thick all round. if not stop here", t.withUnit(t.wall.Value+t.lastBite()))
+	note := fmt.Sprintf("look: before the last pass the wall is to be %s thick all round; if it is not, stop here", t.withUnit(t.wall.Value+t.lastBite()))
 	for _, m := range t.bench.lookedAt(note, t.here, t.tool)[1:] {
 		t.add(m)
 	}

@@ -106,7 +106,9 @@ type bed struct {
 	place   toolpath.Place
 	locked  map[string]bool
 	machine *machines.Machine
-	rotor   *rotor // nil is none
+	rotor   *rotor          // nil is none
+	onFace  bool            // the cutter stands where it was touched
+	nut     *measure.Length // where the stop nut was set with this tool; nil is not
 }
 
 func rat(r measure.Ratio) *big.Rat { return big.NewRat(r.Num, r.Den) }
@@ -152,6 +154,8 @@ var (
 	feedOf    = regexp.MustCompile(`^feed (\d+)(\.5)? s a turn(?:;|$)`)
 	dialTo    = regexp.MustCompile(`dial set to (back )?(\d+) turns? \+ (\d[\d./: ]*)(?:;|$)`)
 	nutAt     = regexp.MustCompile(`^spindle off: set the stop nut .* to (\S+ (?:mm|in)) below zero`)
+	gapAt     = regexp.MustCompile(`with the cutter still on the face leave a gap of (\S+ (?:mm|in)) at the nut(?:;|$)`)
+	nutBy     = regexp.MustCompile(`wind the nut (on|back) by (\S+ (?:mm|in))(?:;|$)`)
 	looksAt   = regexp.MustCompile(`^spindle off: (?:look|measure)\b`)
 	lockOf    = regexp.MustCompile(`^(lock|free) (.*)$`)
 )
@@ -191,7 +195,15 @@ func (b *bed) word(row int, cut, note string) error {
 	}
 	if fitsTool.MatchString(note) {
 		b.z, b.speed, b.place.Known[2] = nil, 0, false
-		b.locked = map[string]bool{}
+		b.nut, b.onFace = nil, false
+		for _, s := range b.slides { // X and Y may stay locked while a tool is tightened
+			if s.axis == 2 {
+				delete(b.locked, strings.TrimPrefix(s.label, "Z "))
+			}
+		}
+	}
+	if err := b.wheelsStand(note); err != nil {
+		return fault(row, "%s", err)
 	}
 	if strings.HasPrefix(note, "spindle off") {
 		b.speed = 0
@@ -205,6 +217,10 @@ func (b *bed) word(row int, cut, note string) error {
 			return fault(row, "%s", err)
 		}
 		v = -v
+		if err := b.nutIsSet(note, v); err != nil {
+			return fault(row, "%s", err)
+		}
+		b.nut = &v
 		b.set.Cuts[b.op].Nut = &v
 	}
 	if m := spindle.FindStringSubmatch(note); m != nil {
@@ -220,6 +236,42 @@ func (b *bed) word(row int, cut, note string) error {
 			for _, w := range strings.Split(rest, " and ") {
 				b.locked[w] = m[1] == "lock"
 			}
+		}
+	}
+	return nil
+}
+
+// told is how far a figure in a sentence may be off: two are rounded to a tenth of a thou.
+const told = 26_000
+
+// nutIsSet holds how a sentence says that a nut is set against where it says that it then
+// stands: by the gap from the face, with the cutter there, or from where it stood, with
+// the cutter above it.
+func (b *bed) nutIsSet(note string, at measure.Length) error {
+	length := func(text string) (measure.Length, error) { return measure.ParseLength(text, measure.NoUnit) }
+	if m := gapAt.FindStringSubmatch(note); m != nil {
+		gap, err := length(m[1])
+		if err != nil {
+			return err
+		}
+		if !b.onFace || !b.place.Known[2] || gap > b.place.Z-at+told || gap < b.place.Z-at-told {
+			return fmt.Errorf("the gap at the nut is %s, and the cutter does not stand on the face that far above it", m[1])
+		}
+		return nil
+	}
+	if b.onFace {
+		return fmt.Errorf("the nut is set with the cutter on the face, and the gap at it is not told")
+	}
+	if m := nutBy.FindStringSubmatch(note); m != nil {
+		by, err := length(m[2])
+		if err != nil {
+			return err
+		}
+		if m[1] == "on" {
+			by = -by
+		}
+		if b.nut == nil || (*b.nut+by-at).Abs() > told {
+			return fmt.Errorf("the nut is wound %s by %s, which does not bring it to %s", m[1], m[2], at.MM())
 		}
 	}
 	return nil
@@ -247,7 +299,7 @@ func (b *bed) dial(row int, s *slide, c []string) error {
 	s.at.Set(at)
 	s.known = true
 	if s.axis == 2 {
-		b.z = s
+		b.z, b.onFace = s, true
 		if b.speed != 0 {
 			return fault(row, "Z is touched with the spindle on")
 		}
@@ -284,6 +336,7 @@ func (b *bed) movement(row int, s *slide, c []string) error {
 	}
 	s.wheel.Add(s.wheel, by)
 	s.follow()
+	b.onFace = false
 	if err := s.shows(c[7]); err != nil {
 		return fault(row, "%s", err)
 	}
