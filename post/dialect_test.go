@@ -99,8 +99,8 @@ func TestFaultsInDialectsAreCaught(t *testing.T) {
 	}
 }
 
-// The classes that a dialect is meant for, by the sheet's own list: what each class does
-// not take.
+// The classes that a dialect is meant for, by hand: what each class does not
+// take (its sources stand in post/rs274/read/rule.go).
 func TestMeantFor(t *testing.T) {
 	files := `tool_change  = "files"`
 	for _, c := range []struct {

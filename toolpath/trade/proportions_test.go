@@ -8,7 +8,7 @@ import (
 )
 
 // By hand: a slot of 3 mm is told past 6, cleared past 9, refused past 12.
-// "Trouble met in small workshops", A29: 8.5 mm deep is warned of and 19 mm
+// A mishap of small workshops: 8.5 mm deep is warned of and 19 mm
 // refused.
 func TestSlotDepths(t *testing.T) {
 	s := SlotDepths(3 * mm)
