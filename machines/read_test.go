@@ -279,7 +279,10 @@ func FuzzMachine(f *testing.F) {
 				}
 			}
 		}
-		low, high := m.Spindle.Range()
+		low, high := m.Spindle.Low, m.Spindle.High
+		if n := len(m.Spindle.Speeds); n > 0 {
+			low, high = m.Spindle.Speeds[0], m.Spindle.Speeds[n-1]
+		}
 		if low <= 0 || low > high || m.Feeds.Low > m.Feeds.High || m.Feeds.Down <= 0 {
 			t.Fatalf("speeds from %s to %s, feeds %+v", low, high, m.Feeds)
 		}

@@ -124,7 +124,7 @@ func TestMeantFor(t *testing.T) {
 		}
 		// and no class that it is meant for has a finding in its text
 		for _, p := range programsOf(t, "clamp.toml", c.m) {
-			if _, err := Prove(p, "p.ngc", c.m); err != nil {
+			if _, err := prove(p, "p.ngc", c.m, 0); err != nil {
 				t.Errorf("%s: %v", c.name, err)
 			}
 		}

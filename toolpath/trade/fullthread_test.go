@@ -79,7 +79,7 @@ func TestFullThreadBounds(t *testing.T) {
 // and is told.
 func TestBooksOwnDrills(t *testing.T) {
 	var warned []string
-	for _, name := range ThreadNames() {
+	for _, name := range threadNames() {
 		th := named(t, name)
 		if f := th.FullThread(th.Tap.Value, false); f.Warning+f.Refused != "" {
 			t.Errorf("%s: %+v", name, f)

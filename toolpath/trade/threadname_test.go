@@ -34,7 +34,7 @@ func TestThreadNames(t *testing.T) {
 
 // Each by its hyphens, spaces and units; a name that fits two pitches is asked
 // back, with those it fits.
-func TestInchThreadNames(t *testing.T) {
+func TestInchthreadNames(t *testing.T) {
 	for name, want := range map[string]string{
 		"4-40": "4-40 UNC", "#4-40": "4-40 UNC", "No. 4-40 UNC": "4-40 UNC", "4 UNC": "4-40 UNC", "UNC 4": "4-40 UNC", "4-48": "4-48 UNF", "#0": "0-80 UNF",
 		"10-32": "10-32 UNF", "1/4-20": "1/4-20 UNC", "1/4 in UNF": "1/4-28 UNF", "1/4\" x 40": "1/4 x 40 ME", "1/4 x 40 TPI": "1/4 x 40 ME", "1/4 in x 40 ME": "1/4 x 40 ME",
