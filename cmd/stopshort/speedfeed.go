@@ -73,7 +73,7 @@ func (q atWork) millRows(t *bookTable, c *trade.Cutting, want, n measure.Speed) 
 	if q.feed > 0 {
 		t.row("  handbook", fine(c.PerTooth.Value), t.from(c.ToothRow))
 	} else {
-		t.row("plunge", feeds(run.Plunge), "derived: a quarter of the feed, or a tooth's bite a turn, the less: "+t.from(c.PlungeRow))
+		t.row("plunge", feeds(run.Plunge), "derived: "+trade.PlungeShareText()+", or a tooth's bite a turn, the less: "+t.from(c.PlungeRow))
 	}
 	t.row("slot, step", c.StepDown.Value.Both(), t.from(c.StepRow))
 	t.row("side cut", fmt.Sprintf("%s wide, %s deep", c.SideWide.Value, c.SideDeep.Value), t.from(c.SideRow))

@@ -258,7 +258,8 @@ func (j *Judge) topNear(p piece, radius measure.Length) measure.Length {
 	return top
 }
 
-// slope is the most that the metal may fall away under a spot drill.
+// slope is the most that the metal may fall away under a spot drill (own choice: what a
+// touch-off errs by on a sawn face).
 const slope = 50 * measure.Micrometre
 
 // start asks that a spot drill starts on flat metal: on an edge or a slope it

@@ -16,7 +16,7 @@ var millingKeys = []form.Key{
 	{Name: "step", Kind: form.Length, Above: "0 mm", Says: "by material and cutter", Help: "deepest bite of one pass"},
 	{Name: "speed", Kind: form.Speed, Above: "0 rpm", Says: "by material and cutter, down to what the machine has", Help: "of the spindle"},
 	{Name: "feed", Kind: form.Feed, Above: "0 mm/min", Says: "by material, cutter and speed; round arcs so that the edge keeps its bite", Help: "along the cut"},
-	{Name: "plunge", Kind: form.Feed, Above: "0 mm/min", Says: "a quarter of the feed, one tooth's bite a turn or the machine's fastest, the least", Help: "feed straight down"},
+	{Name: "plunge", Kind: form.Feed, Above: "0 mm/min", Says: trade.PlungeShareText() + ", one tooth's bite a turn or the machine's fastest, the least", Help: "feed straight down"},
 }
 
 // cutting is speed, feeds and step of one cut, each with where it came from.
@@ -120,9 +120,9 @@ func (b *bench) feeds(n *form.Node, tool toolpath.Cutter, row trade.Cutting, spe
 	if n.Set("feed") {
 		feed = measure.Figure[measure.Feed]{Value: n.Feed("feed"), From: measure.Given, Source: n.At("feed").String()}
 	}
-	down := min(trade.PlungeFeed(row.PerTooth.Value, tool.Flutes, speed), feed.Value/4, f.Down)
+	down := min(trade.PlungeFeed(row.PerTooth.Value, tool.Flutes, speed), trade.PlungeShare(feed.Value), f.Down)
 	plunge = measure.Figure[measure.Feed]{Value: b.rounded(down), From: measure.Handbook,
-		Source: rests("a quarter of the feed or one tooth's bite a turn, the less; no more than the machine goes down", row.PlungeRow)}
+		Source: rests(trade.PlungeShareText()+" or one tooth's bite a turn, the less; no more than the machine goes down", row.PlungeRow)}
 	if n.Set("plunge") {
 		plunge = measure.Figure[measure.Feed]{Value: n.Feed("plunge"), From: measure.Given, Source: n.At("plunge").String()}
 	}

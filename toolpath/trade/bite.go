@@ -27,7 +27,7 @@ func (c Cutting) Run(d measure.Length, flutes int, n measure.Speed, low, high, d
 	if high > 0 {
 		r.Feed = min(r.Feed, high)
 	}
-	r.Plunge = min(PlungeFeed(c.PerTooth.Value, flutes, n), r.Feed/4)
+	r.Plunge = min(PlungeFeed(c.PerTooth.Value, flutes, n), PlungeShare(r.Feed))
 	if down > 0 {
 		r.Plunge = min(r.Plunge, down)
 	}

@@ -107,6 +107,28 @@ func PlungeFeed(perTooth measure.Length, flutes int, n measure.Speed) measure.Fe
 	return measure.Feed(held(f.Quo(f, big.NewInt(int64(measure.RPM)))))
 }
 
+// PlungeShare is the handbook's share of a feed, rounded down to a tenth of a nanometre a
+// minute, beyond which nothing is fed straight down. It is nought where the feed is not
+// above nought.
+func PlungeShare(feed measure.Feed) measure.Feed {
+	if feed <= 0 {
+		return 0
+	}
+	share := book().plunge.share
+	f := new(big.Int).Mul(big.NewInt(int64(feed)), big.NewInt(share.Num))
+	return measure.Feed(held(f.Quo(f, big.NewInt(share.Den))))
+}
+
+// PlungeShareText is the handbook's share of the feed in words: "a quarter of the feed".
+func PlungeShareText() string {
+	share := book().plunge.share
+	text := share.String()
+	if share == measure.NewRatio(1, 4) {
+		text = "a quarter"
+	}
+	return text + " of the feed"
+}
+
 // turnsBy is l times n, in thousandths of a tenth of a nanometre a minute.
 func turnsBy(l measure.Length, n measure.Speed) *big.Int {
 	return new(big.Int).Mul(big.NewInt(int64(l)), big.NewInt(int64(n)))
