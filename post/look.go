@@ -21,7 +21,7 @@ func Close(p *toolpath.Plan, verdicts []limit.Verdict) map[[2]int]string {
 			if op.Tool.Kind == toolpath.SpotDrill || len(op.Makes) > 0 && op.Makes[0].Through {
 				continue // no depth that matters
 			}
-			steps[[2]int{s.Number, op.Cut}] = op.LastStep(s.Top)
+			steps[[2]int{s.Number, op.Cut}] = plan.LastStep(op, s.Top)
 		}
 	}
 	near := map[[2]int]limit.Verdict{}

@@ -29,8 +29,7 @@ turns and lines from zero are told.`,
 			read := func(flag, text string, into *measure.Length) {
 				if err == nil {
 					if *into, err = measure.ParseLength(text, measure.NoUnit); err != nil {
-						text, _, _ := strings.Cut(err.Error(), ", or give the file") // there is no file
-						err = fmt.Errorf("--%s: %s", flag, text)
+						err = fmt.Errorf("--%s: %w", flag, err)
 					} else if *into < 0 || *into == 0 && flag != "never-less" && flag != "planned" {
 						least := "more than nought"
 						if flag == "never-less" || flag == "planned" {

@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"io"
 	"os"
-	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -67,8 +66,7 @@ func liftBy(text string, given bool) (measure.Length, error) {
 	}
 	l, err := measure.ParseLength(text, measure.NoUnit)
 	if err != nil {
-		why, _, _ := strings.Cut(err.Error(), ", or give the file") // there is no file
-		return 0, fmt.Errorf("--lift: %s", why)
+		return 0, fmt.Errorf("--lift: %w", err)
 	}
 	if l <= 0 {
 		return 0, fmt.Errorf("--lift %s: it must be more than nought", text)

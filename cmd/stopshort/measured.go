@@ -51,8 +51,7 @@ func (w *work) taken(texts []string, asked []post.Asked) (map[[2]int]measure.Len
 		}
 		l, err := measure.ParseLength(strings.TrimSpace(text[i+1:]), measure.NoUnit)
 		if err != nil {
-			why, _, _ := strings.Cut(err.Error(), ", or give the file") // there is no file
-			return nil, fault("%s", why)
+			return nil, fault("%s", err)
 		}
 		if l <= 0 {
 			return nil, fault("a reading is more than nought")

@@ -102,8 +102,7 @@ func (p *programCall) asked(c *cobra.Command) (a survey.Asked, err error) {
 	height := func(flag, text string) (measure.Length, error) {
 		l, err := measure.ParseLength(text, measure.NoUnit)
 		if err != nil {
-			said, _, _ := strings.Cut(err.Error(), ", or give the file") // there is no file
-			return 0, fmt.Errorf("--%s: %s", flag, said)
+			return 0, fmt.Errorf("--%s: %w", flag, err)
 		}
 		return l, nil
 	}

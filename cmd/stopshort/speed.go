@@ -64,7 +64,7 @@ before the handbook's; --feed is judged by the bite that it gives a tooth.`,
 			}
 			if given("feed") {
 				if q.feed, err = measure.ParseFeed(feed, measure.NoUnit); err != nil {
-					return fmt.Errorf("--feed: %s", aloneSays(err))
+					return fmt.Errorf("--feed: %w", err)
 				}
 				if q.feed == 0 {
 					return fmt.Errorf("--feed %s: it must be more than nought", feed)
@@ -90,13 +90,6 @@ before the handbook's; --feed is judged by the bite that it gives a tooth.`,
 	return c
 }
 
-// aloneSays is an error of a length or a rate without what to write in a file,
-// since there is none.
-func aloneSays(err error) string {
-	says, _, _ := strings.Cut(err.Error(), ", or give the file")
-	return says
-}
-
 func diameterOf(text, kind string) (measure.Length, error) {
 	if kind == "drill" {
 		d, err := trade.DrillNamed(text)
@@ -105,7 +98,7 @@ func diameterOf(text, kind string) (measure.Length, error) {
 	d, err := measure.ParseSize(text, measure.NoUnit)
 	switch {
 	case err != nil:
-		return 0, errors.New(aloneSays(err))
+		return 0, err
 	case d <= 0 || d > measure.Metre:
 		return 0, fmt.Errorf("%s is no cutter: it must be more than nought, up to 1 m", d)
 	}

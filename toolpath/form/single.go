@@ -157,6 +157,14 @@ func expanded(digits, exponent string) string {
 
 // parse reads the text of one figure.
 func parse(kind Kind, text string, bare measure.Unit) (any, error) {
+	v, err := figure(kind, text, bare)
+	if errors.As(err, new(measure.Unitless)) {
+		err = fmt.Errorf(`%w, or give the file units = "mm" or "in"`, err)
+	}
+	return v, err
+}
+
+func figure(kind Kind, text string, bare measure.Unit) (any, error) {
 	switch kind {
 	case Length:
 		return measure.ParseLength(text, bare)

@@ -21,5 +21,5 @@ func Example() {
 	// Output:
 	// 5.959 mm (0.2346 in)
 	// 1,250 has a comma: write 1.25 or 1250
-	// 12 has no unit: write 12 mm or 12 in, or give the file units = "mm" or "in"
+	// 12 has no unit: write 12 mm or 12 in
 }

@@ -23,6 +23,13 @@ var lengths = scale{
 
 func (u Unit) mark(name string) mark { return mark{name, int64(u.Size()), u.places()} }
 
+// Unitless tells of a number that is a length in no unit.
+type Unitless struct{ Number string }
+
+func (e Unitless) Error() string {
+	return fmt.Sprintf("%s has no unit: write %s mm or %s in", e.Number, e.Number, e.Number)
+}
+
 // ParseLength reads a length: "3/16 in", "1-1/2 in", "1 3/32 in", "20 thou",
 // "0.260 in", "1.8 mm", "5/8\"", "-12 mm", ".5 mm". The units are mm, in, inch,
 // inches, ", thou and um. A bare number takes the given unit, and is refused
@@ -59,7 +66,7 @@ func ParseLength(text string, bare Unit) (Length, error) {
 			}
 			m, _ = q.mark(bare.String())
 			if m.name == "" {
-				return 0, fmt.Errorf(`%s has no unit: write %s mm or %s in, or give the file units = "mm" or "in"`, n, n, n)
+				return 0, Unitless{n.String()}
 			}
 		}
 		v, err := q.value(n, m)

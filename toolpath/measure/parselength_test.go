@@ -77,7 +77,7 @@ func TestParseLengthRefuses(t *testing.T) {
 		want string // the whole error
 		do   []string
 	}{
-		{"12", NoUnit, `12 has no unit: write 12 mm or 12 in, or give the file units = "mm" or "in"`, []string{"12 mm", "12 in"}},
+		{"12", NoUnit, `12 has no unit: write 12 mm or 12 in`, []string{"12 mm", "12 in"}},
 		{"", MM, "nothing is written: write 12 mm", []string{"12 mm"}},
 		{" ", In, "nothing is written: write 12 in", []string{"12 in"}},
 		{"1,250 mm", MM, "1,250 has a comma: write 1.25 or 1250", []string{"1.25 mm", "1250 mm"}},

@@ -11,7 +11,8 @@ import (
 
 // fresh is the metal that a ring finds: stock inside the ring outside it, and no
 // nearer to that than the cutter reaches. Like what clips the rings it is worked out
-// in floating point: it decides how fast the cutter goes, and nothing that it cuts.
+// in floating point: it decides where the cutter goes slowly, and nothing that it cuts.
+// Where it errs, fresh metal is met at the full feed for as far as the error goes.
 type fresh struct {
 	stock  []outline.Shape
 	outer  outline.Loop

@@ -35,10 +35,14 @@ func (e HiddenArc) Error() string {
 	return fmt.Sprintf("the arc by X %s, Y %s, which no straight way along X or Y leads to from outside", e.At.X, e.At.Y)
 }
 
-// TooCoarse tells that the dials have no places near enough to each other.
+// TooCoarse tells that the dials have no places near enough to each other. High is
+// nought where the cutter's circles do not even meet.
 type TooCoarse struct{ High, Off measure.Length }
 
 func (e TooCoarse) Error() string {
+	if e.High == 0 {
+		return fmt.Sprintf("metal is left whole between two places on the dials' lines, no cusp: file_off is %s", e.Off)
+	}
 	return fmt.Sprintf("%s is the highest cusp between two places on the dials' lines: file_off is %s", e.High, e.Off)
 }
 

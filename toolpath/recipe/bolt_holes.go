@@ -199,7 +199,7 @@ func (x *bolt) leastWall(d measure.Length) figure {
 	if x.wall != nil {
 		return *x.wall
 	}
-	return trade.LeastWall(d)
+	return wallRule().For(d)
 }
 
 func (x *bolt) add(op toolpath.Operation) {

@@ -3,6 +3,7 @@ package recipe
 import (
 	"stopshort/toolpath"
 	"stopshort/toolpath/measure"
+	"stopshort/toolpath/plan"
 	"stopshort/toolpath/solid"
 )
 
@@ -37,7 +38,7 @@ func (b *bench) holesInParts(op toolpath.Operation, look *toolpath.Look, of func
 // end: the end alone where it is too shallow for two.
 func (b *bench) stages(tool toolpath.Cutter, h toolpath.Hole) []measure.Length {
 	pecks := b.pecks(tool, h)
-	before := h.Tip + min((h.At.Z-h.Tip)/2, toolpath.LastPeck(tool))
+	before := h.Tip + min((h.At.Z-h.Tip)/2, plan.LastPeck(tool))
 	if n := len(pecks); n > 1 {
 		before = min(before, h.At.Z-pecks[n-2])
 	}

@@ -12,7 +12,6 @@ import (
 	"stopshort/toolpath/outline"
 	"stopshort/toolpath/plan"
 	"stopshort/toolpath/solid"
-	"stopshort/toolpath/trade"
 )
 
 var profileTable = &form.Table{
@@ -97,7 +96,7 @@ func (b *bench) profile(c job.Cut) error {
 	if p.tool, ok = b.job.CutTool(n, "tool"); !ok {
 		return nil
 	}
-	p.thin = trade.LeastWall(p.tool.Diameter)
+	p.thin = wallRule().For(p.tool.Diameter)
 	if n.Set("wall_never_less") {
 		p.thin = n.Figure("wall_never_less")
 	}

@@ -3,6 +3,7 @@ package recipe
 import (
 	"fmt"
 	"math"
+	"sort"
 
 	"stopshort/toolpath"
 	"stopshort/toolpath/measure"
@@ -81,6 +82,8 @@ func (t *trips) turns(l outline.Loop) (out []turn, err error) {
 		if start < 0 {
 			start, end = start+measure.FullTurn, end+measure.FullTurn
 		}
+		last := g.Round(solid.X, t.boss.Radius+r, measure.Ceil)
+		start, end = t.openRay(start, least, last, clear, r), t.openRay(end, -least, last, clear, r)
 		if end <= start {
 			continue
 		}
@@ -132,8 +135,22 @@ func upTo(a, step measure.Angle) measure.Angle {
 	return a + ((-a)%step+step)%step
 }
 
+// openRay is the first angle from one on, by a step, from where the way straight out is
+// free: beside a lug's corner the arc can end where the way out still grazes it. Where a
+// degree does not do, the angle is left as it is.
+func (t *trips) openRay(at, step measure.Angle, from, to, r measure.Length) measure.Angle {
+	most := measure.Degree / max(step, -step)
+	blocked := func(k measure.Angle) bool { return t.rayBlocked(at+k*step, from, to, r) }
+	if !blocked(0) || blocked(most) {
+		return at
+	}
+	free := sort.Search(int(most), func(k int) bool { return !blocked(measure.Angle(k)) })
+	return at + measure.Angle(free)*step
+}
+
 // rayBlocked looks along the way in whether it comes nearer to a shape than the
-// cutter's radius. It only picks the words of a refusal: the judge decides.
+// cutter's radius: at places on it, and where it passes a corner. It only picks the
+// angle and the words of a refusal: the judge decides.
 func (t *trips) rayBlocked(at measure.Angle, from, to, r measure.Length) bool {
 	const looks = 400
 	for k := 1; k <= looks; k++ {
@@ -141,8 +158,22 @@ func (t *trips) rayBlocked(at measure.Angle, from, to, r measure.Length) bool {
 		for _, s := range t.shapes() {
 			x := float64(max(s.Low.X-p.X, p.X-s.High.X, 0))
 			y := float64(max(s.Low.Y-p.Y, p.Y-s.High.Y, 0))
-			if math.Hypot(x, y) < float64(s.Radius+r)-float64(measure.Micrometre) {
+			if math.Hypot(x, y) < float64(s.Radius+r) {
 				return true
+			}
+		}
+	}
+	a, b := toolpath.Polar{Radius: from, Angle: at}.Place(0), toolpath.Polar{Radius: to, Angle: at}.Place(0)
+	dx, dy := float64(b.X-a.X), float64(b.Y-a.Y)
+	long := math.Hypot(dx, dy)
+	for _, s := range t.shapes() {
+		for _, cx := range []measure.Length{s.Low.X, s.High.X} {
+			for _, cy := range []measure.Length{s.Low.Y, s.High.Y} {
+				x, y := float64(cx-a.X), float64(cy-a.Y)
+				foot := (float64(x*dx) + float64(y*dy)) / long
+				if foot > 1 && foot < long && math.Abs(float64(x*dy)-float64(y*dx))/long < float64(s.Radius+r)+2 {
+					return true
+				}
 			}
 		}
 	}

@@ -9,7 +9,6 @@ import (
 	"stopshort/toolpath/job"
 	"stopshort/toolpath/measure"
 	"stopshort/toolpath/solid"
-	"stopshort/toolpath/trade"
 )
 
 var slotTable = &form.Table{
@@ -77,7 +76,7 @@ func (b *bench) slot(c job.Cut) error {
 	}
 	ends := n.Word("ends")
 	s.open = [2]bool{ends == "open" || ends == "open at from", ends == "open" || ends == "open at to"}
-	s.wall = trade.LeastWall(s.tool.Diameter)
+	s.wall = wallRule().For(s.tool.Diameter)
 	if n.Set("wall_never_less") {
 		s.wall = n.Figure("wall_never_less")
 	}

@@ -89,7 +89,7 @@ func (b *bench) spotFace(c job.Cut) error {
 			Source: fmt.Sprintf("a hole of %s less the cutter's %s; it is cleared from the middle, so no slug is left", n.Length("diameter"), tool.Measured)})
 	}
 	op.Facts = append(op.Facts, toolpath.Fact{Name: "deep", Value: n.Length("deep").Both(), From: measure.Given, Source: n.At("deep").String()})
-	wall := trade.LeastWall(n.Length("diameter"))
+	wall := wallRule().For(n.Length("diameter"))
 	if op.Wall != nil {
 		wall = *op.Wall
 	}

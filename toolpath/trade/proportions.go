@@ -126,15 +126,8 @@ func Oversize(d measure.Length) measure.Figure[measure.Length] {
 	return b.figure("oversize", max(l, r.Of(d, measure.Ceil)), "a drill cuts wider by %s or %s D, the greater", l, r)
 }
 
-// LeastWall is the metal to leave between two holes, or beside a slot, of which d
-// is the smaller diameter: the less of a length and a share, rounded up to a tenth
-// of a nanometre.
-func LeastWall(d measure.Length) measure.Figure[measure.Length] {
-	l, r, source := WallRule()
-	return measure.Figure[measure.Length]{Value: min(l, r.Of(d, measure.Ceil)), From: measure.Handbook, Source: source}
-}
-
-// WallRule is what [LeastWall] goes by: the length, the share, and their source.
+// WallRule is the metal to leave between two holes, or beside a slot: a length or a
+// share of the smaller diameter, the less, and their source.
 func WallRule() (most measure.Length, share measure.Ratio, source string) {
 	b := proportions()
 	n := b.nodes["wall"]

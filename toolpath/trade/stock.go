@@ -143,8 +143,7 @@ func DrillNamed(text string) (DrillSize, error) {
 	}
 	d, err := measure.ParseSize(text, measure.NoUnit)
 	if err != nil {
-		says, _, _ := strings.Cut(err.Error(), ", or give the file") // there is no file
-		return DrillSize{}, fmt.Errorf("%s; a drill is written #29, F, 7/64 in or 2.5 mm", says)
+		return DrillSize{}, fmt.Errorf("%w; a drill is written #29, F, 7/64 in or 2.5 mm", err)
 	}
 	if d <= 0 || d > mostDrill {
 		return DrillSize{}, fmt.Errorf("%s is no drill: write a diameter above nought, up to %s", d, mostDrill)
