@@ -9,7 +9,8 @@ import (
 	"stopshort/toolpath/measure"
 )
 
-// Printed divisions, each on the circle of holes that the source takes.
+// Printed divisions, each on the circle of holes that the source takes, chosen from among
+// its neighbours, which do not come out.
 func TestPublishedDivisionsByPlate(t *testing.T) {
 	var f struct {
 		Division []struct {
@@ -25,7 +26,7 @@ func TestPublishedDivisionsByPlate(t *testing.T) {
 		t.Errorf("%d divisions", len(f.Division))
 	}
 	for _, d := range f.Division {
-		r := Rotary{Ratio: d.Ratio, Plates: []int64{d.Circle}}
+		r := Rotary{Ratio: d.Ratio, Plates: []int64{d.Circle + 1, d.Circle, max(d.Circle-1, 1)}}
 		circle, all, err := r.ByPlate(d.Divisions, 0)
 		if err != nil || circle != d.Circle || d.Source == "" || d.Why == "" || d.Tolerance == nil {
 			t.Fatalf("%+v: %d, %v", d, circle, err)
