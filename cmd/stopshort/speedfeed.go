@@ -98,8 +98,9 @@ func (q atWork) drillFeedRows(t *bookTable, d *trade.Drill, want, n measure.Spee
 		t.row("  published", fine(p.Low)+" to", t.from(p.Row))
 		t.row("", fine(p.High), "handbook: for drills under "+p.Under.Both())
 	}
-	if rule, row, err := trade.PeckWords(q.material); err == nil {
-		t.row("pecks", rule, t.from(row))
+	if first, deeper, row, err := trade.PeckWords(q.material); err == nil {
+		t.row("pecks", first, t.from(row))
+		t.row("  deeper", deeper, "handbook: as above")
 	}
 }
 

@@ -37,14 +37,14 @@ func (x *bolt) leaves(tool toolpath.Cutter) (left threadLeft, ok bool) {
 	t := x.thread
 	f := t.FullThread(tool.Measured, x.material.Tough)
 	if f.Refused != "" {
-		x.node.Fault("drill", "tool %d is %s and the handbook has %s for %s (%s): %s: give that drill",
-			tool.Number, tool.Measured, t.Tap.Value, t.Name, t.Tap.Source, f.Refused)
+		x.node.Fault("drill", "tool %d is %s and the handbook has %s for %s (%s): %s (%s): give that drill",
+			tool.Number, tool.Measured, t.Tap.Value, t.Name, t.Tap.Source, f.Refused, f.Row.Rests())
 		return left, false
 	}
 	left.fact = toolpath.Fact{Name: "thread", Value: f.Text + " of full", From: measure.Derived,
 		Source: fmt.Sprintf("%s less the drill, over %s; the handbook's drill is %s (%s)", t.Major, f.Base, t.Tap.Value, t.Tap.Source)}
 	if f.Warning != "" {
-		left.warning = fmt.Sprintf("a drill of %s leaves %s of the full thread of %s, %s", tool.Measured, f.Text, t.Name, f.Warning)
+		left.warning = fmt.Sprintf("a drill of %s leaves %s of the full thread of %s, %s (%s)", tool.Measured, f.Text, t.Name, f.Warning, f.Row.Rests())
 	}
 	return left, true
 }

@@ -2,7 +2,6 @@ package recipe
 
 import (
 	"fmt"
-	"strings"
 
 	"stopshort/toolpath"
 	"stopshort/toolpath/form"
@@ -86,15 +85,7 @@ func rests(says string, r trade.Row) string { return says + " (" + r.Rests() + "
 
 // surface says where a surface speed comes from, with the range that is printed.
 func surface(row trade.Cutting) string {
-	return rests(fmt.Sprintf("%s, printed %s", row.Surface.Source, span(row.SpeedLow, row.SpeedHigh)), row.SpeedRow)
-}
-
-// span is a range of surface speeds.
-func span(low, high measure.SurfaceSpeed) string {
-	if low == high {
-		return low.String()
-	}
-	return strings.TrimSuffix(low.String(), " m/min") + " to " + high.String()
+	return rests(fmt.Sprintf("%s, printed %s", row.Surface.Source, trade.SpeedSpan(row.SpeedLow, row.SpeedHigh)), row.SpeedRow)
 }
 
 // slower says where a handbook speed comes from, and that the machine has it only

@@ -215,7 +215,7 @@ func drillSurface(row trade.Drill) string {
 	if row.Surface.Value == row.SpeedHigh {
 		r = row.PrintedRow
 	}
-	return rests(fmt.Sprintf("%s, printed %s for drilling", says, span(row.SpeedLow, row.SpeedHigh)), r)
+	return rests(fmt.Sprintf("%s, printed %s for drilling", says, trade.SpeedSpan(row.SpeedLow, row.SpeedHigh)), r)
 }
 
 // drilling is an operation of one drill over holes, each fed down to its tip by

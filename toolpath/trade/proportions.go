@@ -21,6 +21,10 @@ func share(name, help string) form.Key {
 	return form.Key{Name: name, Kind: form.Number, Required: true, Above: "0", Max: "100", Help: help}
 }
 
+func perCent(name, help string) form.Key {
+	return form.Key{Name: name, Kind: form.Count, Required: true, Min: "1", Max: "100", Help: "per cent: " + help}
+}
+
 func small(name, help string) form.Key {
 	return form.Key{Name: name, Kind: form.Length, Required: true, Above: "0 mm", Max: "100 mm", Help: help}
 }
@@ -33,6 +37,8 @@ var proportionsTable = &form.Table{
 		oneRow("oversize", "how much wider a drill cuts", small("least", "at the least"), share("of_drill", "of its diameter")),
 		oneRow("wall", "metal between holes", small("least", "at the least"), share("of_least", "of the smaller diameter")),
 		oneRow("least_thread", "thread that a screw finds", share("of_major", "of the major diameter"), share("threads", "whole threads")),
+		oneRow("full_thread", "full thread that a tapping drill leaves", perCent("stop_thin", "refused under this"), perCent("thin", "told under this"),
+			perCent("aim", "sought for tough metal"), perCent("tough", "in tough metal told over this"), perCent("heavy", "told over this"), perCent("stop_heavy", "refused over this")),
 		oneRow("deep_hole", "depth of a drilled hole", share("warn", "diameters: told past this")),
 	},
 }
@@ -74,6 +80,12 @@ func readProportions(file string, data []byte) (proportionBook, error) {
 	}
 	order("slot_depth", "warn", "clear")
 	order("slot_depth", "clear", "stop")
+	rising := []string{"stop_thin", "thin", "aim", "tough", "heavy", "stop_heavy"}
+	for i, key := range rising[1:] {
+		if s := b.nodes["full_thread"]; s.Count(key) < s.Count(rising[i]) {
+			s.Fault(key, "is less than %s: write as much at least", rising[i])
+		}
+	}
 	return b, n.Faults()
 }
 

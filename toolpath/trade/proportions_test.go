@@ -44,6 +44,7 @@ func TestBadProportions(t *testing.T) {
 		{"two rules", "[[wall]]", "[[stick_out]]\nwarn = 9" + rest + "\n[[wall]]", "there is one rule"},
 		{"the wrong way round", `clear  = "3"`, `clear  = "5"`, "is less than clear"},
 		{"the other wrong way round", `warn   = "2"`, `warn   = "3.5"`, "is less than warn"},
+		{"threads the wrong way round", "thin       = 45", "thin       = 39", "is less than stop_thin"},
 		{"a rule that is missing", "[[least_thread]]\nof_major = \"1\"\nthreads  = \"5\"\nbasis    = \"published\"\nsource   = \"Minimum thread depth\"\n", "", "least_thread"},
 	} {
 		if strings.Count(string(proportionsFile), c.old) != 1 {

@@ -4,6 +4,7 @@ import (
 	"math"
 	"math/big"
 	"strconv"
+	"strings"
 
 	"stopshort/toolpath/measure"
 )
@@ -43,6 +44,28 @@ func WholeTurns(n measure.Speed) measure.Speed { return n - n%measure.RPM }
 // without the unit's name.
 func FeetPerMinute(v measure.SurfaceSpeed) string {
 	return strconv.FormatInt((int64(v)/1000+int64(measure.Foot)/2000)/(int64(measure.Foot)/1000), 10)
+}
+
+// SpeedSpan is a range of surface speeds as it is printed: in whole metres a minute, to
+// the nearest, and in feet where it was printed in whole ones.
+func SpeedSpan(low, high measure.SurfaceSpeed) string {
+	const metre, foot = measure.SurfaceSpeed(measure.Metre), measure.SurfaceSpeed(measure.Foot)
+	span := func(of func(v measure.SurfaceSpeed) string, unit string) string {
+		if low == high {
+			return of(low) + " " + unit
+		}
+		return of(low) + " to " + of(high) + " " + unit
+	}
+	s := span(func(v measure.SurfaceSpeed) string {
+		if v < 10*metre { // a tenth is a good part of it
+			return strings.TrimSuffix(v.String(), " m/min")
+		}
+		return strconv.FormatInt(int64((v+metre/2)/metre), 10)
+	}, "m/min")
+	if low%foot == 0 && high%foot == 0 {
+		s += " (" + span(FeetPerMinute, "ft/min") + ")"
+	}
+	return s
 }
 
 // EdgeSpeed is the surface speed at which the edge of a cutter of diameter d
