@@ -165,8 +165,29 @@ func (j *holeJob) between(all []*made, n, k int) float64 {
 
 // standsIn tells whether a hole begins on the floor of a face, where there is no wall.
 func standsIn(hole *holeCut, d *made, i int, face *holeCut, f *made, l int) bool {
-	return hole.recipe == "bolt holes" && face.recipe == "spot face" && math.Abs(d.metal.high[2]-f.tips[face.tool.number][l]) < 0.01 &&
-		math.Hypot(d.at[i][0]-f.at[l][0], d.at[i][1]-f.at[l][1]) < face.across()/2
+	if hole.recipe != "bolt holes" || face.recipe != "spot face" {
+		return false
+	}
+	return math.Abs(d.metal.high[2]-f.tips[face.tool.number][l]) < 0.01 && math.Hypot(d.at[i][0]-f.at[l][0], d.at[i][1]-f.at[l][1]) < face.across()/2
+}
+
+// film tells whether a limit speaks of a hole and of a face that is not its own, with the
+// hole's top and the face's floor nearer to each other than the cells tell apart.
+func (j *holeJob) film(all []*made, n int, name string) bool {
+	for k, other := range j.cuts {
+		if name != "wall to "+other.name {
+			continue
+		}
+		for i := range all[n].at {
+			for l := range all[k].at {
+				apart := math.Hypot(all[n].at[i][0]-all[k].at[l][0], all[n].at[i][1]-all[k].at[l][1]) > 1e-6
+				if apart && (standsIn(j.cuts[n], all[n], i, other, all[k], l) || standsIn(other, all[k], l, j.cuts[n], all[n], i)) {
+					return true
+				}
+			}
+		}
+	}
+	return false
 }
 
 // holds tells whether a column over a rim goes through what a cut has made at one
@@ -279,6 +300,14 @@ func (j *holeJob) judged(all []*made, verdicts []limit.Verdict, grid float64) (o
 		}
 		if judged := inMM(v.NeverLess); (judged < never-1e-6 || judged > mark+1e-6) && !strings.HasPrefix(v.Limit, "floor") {
 			add("%s, %s: never less than %.4f is asked and %.4f is judged", v.Cut, v.Limit, never, inMM(v.NeverLess))
+		}
+		if strings.HasPrefix(v.Limit, "wall to") && slices.ContainsFunc(verdicts, func(o limit.Verdict) bool {
+			return o.Cut == v.Cut && o.Limit == "hole, each side" && o.Stops()
+		}) {
+			continue // refused as wider than it is to be: walls are told of the hole as it is to be
+		}
+		if v.Stops() && j.film(all, n, v.Limit) {
+			continue
 		}
 		if v.Limit == "floor under the hole" && left < 0 && v.Planned < 0 {
 			left = inMM(v.Planned) // there is none: how much less than none is the judge's own way

@@ -1,8 +1,8 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
-	"sort"
 	"strings"
 	"sync"
 
@@ -74,7 +74,7 @@ func (m *marks) numbered(source string) string {
 			}
 		}
 	}
-	sort.Slice(all, func(i, k int) bool { return all[i].at < all[k].at })
+	slices.SortFunc(all, func(a, b found) int { return cmp.Compare(a.at, b.at) })
 	var b strings.Builder
 	end := 0
 	for _, f := range all {

@@ -37,7 +37,7 @@ func Cusp(centre, p, q outline.Point, r, work measure.Length) (high measure.Leng
 		return max(a, b+1) - r - work, true
 	}
 	s.Sub(s, root) // root is rounded down, so that s is no less than it is
-	return ceilRoot(s) - work, true
+	return solid.RootUp(s) - work, true
 }
 
 // aside tells whether the circles surely meet outside the angle between the two
@@ -102,17 +102,6 @@ func meets2(centre, p, q outline.Point, r measure.Length) (sum, root *big.Int, o
 	x := new(big.Int).Sub(mul(px, qy), mul(py, qx))
 	k.Mul(k, mul(x, x)).Quo(k, l2)
 	return sum, k.Sqrt(k), true
-}
-
-func ceilRoot(s *big.Int) measure.Length {
-	if s.Sign() <= 0 {
-		return 0
-	}
-	r := new(big.Int).Sqrt(s)
-	if mulSelf(r).Cmp(s) < 0 {
-		r.Add(r, big.NewInt(1))
-	}
-	return measure.Length(r.Int64())
 }
 
 func mulSelf(r *big.Int) *big.Int { return new(big.Int).Mul(r, r) }

@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"cmp"
 	"math/big"
 
 	"golang.org/x/exp/slices"
@@ -103,7 +104,7 @@ func halfChord(r, off measure.Length) (half measure.Length, meets bool) {
 		return 0, false
 	}
 	d := mulSelf(big.NewInt(int64(r)))
-	return ceilRoot(d.Sub(d, mulSelf(big.NewInt(int64(off))))), true
+	return solid.RootUp(d.Sub(d, mulSelf(big.NewInt(int64(off))))), true
 }
 
 // Lanes are offsets on the grid, the highest first, of lanes from a side: such that
@@ -117,7 +118,7 @@ func Lanes(g Grid, s Side, low, high, step measure.Length, must []measure.Length
 			all = append(all, t)
 		}
 	}
-	slices.SortFunc(all, func(a, b measure.Length) int { return compareLengths(b, a) })
+	slices.SortFunc(all, func(a, b measure.Length) int { return cmp.Compare(b, a) })
 	all = slices.Compact(all)
 	var out []measure.Length
 	for i, t := range all {
@@ -134,14 +135,4 @@ func Lanes(g Grid, s Side, low, high, step measure.Length, must []measure.Length
 		out = append(out, t)
 	}
 	return out
-}
-
-func compareLengths(a, b measure.Length) int {
-	switch {
-	case a < b:
-		return -1
-	case a > b:
-		return 1
-	}
-	return 0
 }

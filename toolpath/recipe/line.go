@@ -71,9 +71,5 @@ func square(l measure.Length) *big.Int {
 func rootUp(long, short measure.Length) measure.Length {
 	d := square(long)
 	d.Sub(d, square(short))
-	r := new(big.Int).Sqrt(d)
-	if new(big.Int).Mul(r, r).Cmp(d) < 0 {
-		r.Add(r, big.NewInt(1))
-	}
-	return measure.Length(r.Int64())
+	return solid.RootUp(d)
 }

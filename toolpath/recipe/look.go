@@ -106,6 +106,20 @@ func inParts(op toolpath.Operation, look *toolpath.Look, finish int) []toolpath.
 	return []toolpath.Operation{rough, last}
 }
 
+// firstLook stops after the first pass of a cut that is measured later, where a wrong zero
+// or a slipping cutter has done no harm yet: the spindle off, and the cutter beside the
+// metal. here is on the floor of that pass.
+func (b *bench) firstLook(what string, here solid.Point, tool toolpath.Cutter) (out []toolpath.Move) {
+	note := fmt.Sprintf("look: the %s is to be %s deep from the touched face. if not stop here", what, b.withUnit(b.out.Top-here.Z))
+	at := here.With(solid.Z, b.plane())
+	out = append(out, toolpath.Move{Kind: toolpath.Rapid, To: at})
+	if park, aside := b.parked(at, tool); aside {
+		at = park
+		out = append(out, toolpath.Move{Kind: toolpath.Rapid, To: at})
+	}
+	return append(out, toolpath.Move{Kind: toolpath.Stop, To: at, Note: note})
+}
+
 // parkRoom is how far beside the metal a cutter's holder is parked, so that a hand
 // and a gauge come in (own choice: a micrometer's frame is less than that thick).
 const parkRoom = 10 * measure.Millimetre

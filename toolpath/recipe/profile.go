@@ -30,7 +30,7 @@ var profileTable = &form.Table{
 		// file_off: from memory, 0.1 to 0.2 mm is left for the file.
 		{Name: "file_off", Kind: form.Length, Above: "0 mm", Default: "0.1 mm", Help: "by hand: the highest cusp that nibbling leaves for the file"},
 		{Name: "wall_never_less", Kind: form.Length, Min: "0 mm", Says: "1 mm or half the cutter's diameter, the less", Help: "least metal to other bores, holes and the floor"},
-	}, millingKeys...),
+	}, append(millingKeys[:len(millingKeys):len(millingKeys)], measureKey)...),
 }
 
 var lugTable = &form.Table{
@@ -68,25 +68,9 @@ type profile struct {
 	cusp      measure.Length // by hand: the highest between them
 
 	arcsTurned []turn // by hand: the arcs on a rotary table
-}
 
-// lug is a lug or a pad, seen from above.
-type lug struct {
-	name  string
-	node  *form.Node
-	shape outline.Shape
-	side  plan.Side
-	aside measure.Length
-	pad   bool
-}
-
-// shapes are the boss and all that stands out from it.
-func (p *profile) shapes() []outline.Shape {
-	out := []outline.Shape{p.boss}
-	for _, l := range p.lugs {
-		out = append(out, l.shape)
-	}
-	return out
+	look   *toolpath.Look // before the last level
+	finish int            // the first pass after it
 }
 
 func (b *bench) profile(c job.Cut) error {
@@ -124,96 +108,6 @@ func (b *bench) profile(c job.Cut) error {
 		return err
 	}
 	return p.lay()
-}
-
-// readOutline reads the boss, the lugs and the pads, and asks that they are one
-// part.
-func (p *profile) readOutline() bool {
-	at := outline.Point{X: p.bore.solid.From.X, Y: p.bore.solid.From.Y}
-	p.boss = outline.Disc(at, p.bore.solid.Radius+p.wall.Value)
-	ok := true
-	for _, kind := range []string{"lug", "pad"} {
-		for i, n := range p.node.Subs(kind) {
-			l := readLug(n, fmt.Sprintf("%s %d", kind, i+1), at)
-			l.pad = kind == "pad"
-			ok = p.sensible(l) && ok
-			p.lugs = append(p.lugs, l)
-		}
-	}
-	return ok && p.onePart()
-}
-
-func readLug(n *form.Node, name string, at outline.Point) lug {
-	l := lug{name: name, node: n, aside: n.Length("aside")}
-	if given := strings.TrimSpace(n.Text("name")); given != "" {
-		l.name = given
-	}
-	reach, half := n.Length("reach"), n.Length("across")/2
-	for i, word := range []string{"+x", "-x", "+y", "-y"} {
-		if n.Word("towards") == word {
-			l.side = plan.Sides[i]
-		}
-	}
-	end := l.side.Moved(at, reach)
-	low := outline.Point{X: min(at.X, end.X), Y: min(at.Y, end.Y)}
-	high := outline.Point{X: max(at.X, end.X), Y: max(at.Y, end.Y)}
-	if l.side.X == 0 {
-		low.X, high.X = at.X+l.aside-half, at.X+l.aside+half
-	} else {
-		low.Y, high.Y = at.Y+l.aside-half, at.Y+l.aside+half
-	}
-	l.shape = outline.Rect(low, high)
-	return l
-}
-
-// sensible asks of one lug that it shows, and that it is not there twice.
-func (p *profile) sensible(l lug) bool {
-	if l.name == "boss" {
-		l.node.Fault("name", "the boss is called so already: give it another name")
-		return false
-	}
-	far, exact := solid.Hypot(l.node.Length("reach"), l.aside.Abs()+l.node.Length("across")/2)
-	if !exact {
-		far++
-	}
-	if far <= p.boss.Radius {
-		l.node.Fault("reach", "%s reaches no further than the boss of %s about the bore: make it longer, or leave it out", l.name, (p.boss.Radius * 2).Both())
-		return false
-	}
-	for _, o := range p.lugs {
-		if o.name == l.name {
-			l.node.Fault("name", "%q names another lug or pad of this outline: give each its own name", l.name)
-			return false
-		}
-		if o.side == l.side && o.aside == l.aside && o.pad == l.pad {
-			l.node.Fault("towards", "%s stands out the same way as %s: give one of them, or set one aside", l.name, o.name)
-			return false
-		}
-	}
-	return true
-}
-
-// onePart asks that boss, lugs and pads are joined.
-func (p *profile) onePart() bool {
-	o, err := outline.Union(p.shapes(), 0)
-	if err != nil {
-		p.node.Fault("wall", "the outline cannot be made: %s", err)
-		return false
-	}
-	for _, loose := range o.Loose {
-		for _, l := range p.lugs {
-			if loose.Contains(l.shape.Low) || loose.Contains(l.shape.High) {
-				l.node.Fault("aside", "%s does not touch the boss of %s about the bore: it would be a piece of its own", l.name, (p.boss.Radius * 2).Both())
-				return false
-			}
-		}
-	}
-	if len(o.Touches) > 0 {
-		t := o.Touches[0]
-		p.node.Fault("lug", "two of the shapes touch at a single point, X %s, Y %s: let them overlap, or leave a gap", t.X, t.Y)
-		return false
-	}
-	return true
 }
 
 // figures reads what is left of the table.
@@ -276,17 +170,6 @@ func (p *profile) figures() bool {
 	return true
 }
 
-// outlineBox is the box about the finished outline, seen from above.
-func (p *profile) outlineBox() (low, high outline.Point) {
-	low, high = p.boss.Bounds()
-	for _, l := range p.lugs {
-		a, b := l.shape.Bounds()
-		low = outline.Point{X: min(low.X, a.X), Y: min(low.Y, a.Y)}
-		high = outline.Point{X: max(high.X, b.X), Y: max(high.Y, b.Y)}
-	}
-	return low, high
-}
-
 // refusal is a cut that cannot be planned.
 func (p *profile) refusal(limit, planned, allowed, do string) error {
 	return toolpath.Refusal{Setup: p.setup.Name, Cut: p.cut.Name, Limit: limit, Planned: planned, Allowed: allowed, Do: do}
@@ -305,53 +188,12 @@ func (p *profile) fits() error {
 		}
 	}
 	if p.node.Set("corner") {
-		if c := p.node.Length("corner"); c < p.tool.Measured.Half(measure.Ceil) && p.hasCorners() {
-			return p.refusal("radius of the inside corners", p.tool.Measured.Half(measure.Ceil).Both(), c.Both()+" or less",
+		if c := p.node.Length("corner"); c < p.radius() && p.hasCorners() {
+			return p.refusal("radius of the inside corners", p.radius().Both(), c.Both()+" or less",
 				fmt.Sprintf("take a cutter of %s or less", (2*c).Both()))
 		}
 	}
 	return nil
-}
-
-// hasCorners tells whether the outline has an inside corner.
-func (p *profile) hasCorners() bool {
-	o, err := outline.Union(p.shapes(), 0)
-	if err != nil {
-		return true
-	}
-	for _, q := range o.Outer {
-		if q.Joint == outline.Right {
-			return true
-		}
-	}
-	return false
-}
-
-// stockOver is no more than the metal that a shape has round it, seen from above:
-// of several pieces of stock the one that holds it best.
-func (p *profile) stockOver(s outline.Shape) measure.Length {
-	best := -solid.Far
-	low, high := s.Bounds()
-	for _, m := range p.now {
-		b := solid.Bounds(m)
-		over := min(low.X-b.Low.X, low.Y-b.Low.Y, b.High.X-high.X, b.High.Y-high.Y)
-		if c, round := m.(solid.Cylinder); round {
-			if a, ok := c.Axis(); ok && a == solid.Z {
-				over = c.Radius - s.Radius - farthest(s, c.From)
-			}
-		}
-		best = max(best, over)
-	}
-	return best
-}
-
-// farthest is how far the corners of a shape's box are from a place, rounded up.
-func farthest(s outline.Shape, from solid.Point) measure.Length {
-	d, exact := solid.Hypot(max((s.Low.X-from.X).Abs(), (s.High.X-from.X).Abs()), max((s.Low.Y-from.Y).Abs(), (s.High.Y-from.Y).Abs()))
-	if !exact {
-		d++
-	}
-	return d
 }
 
 // lay works out the passes and the limits, and adds them to the set-up.
@@ -427,7 +269,7 @@ func (p *profile) lay() error {
 			op.Notes = append(op.Notes, m.told)
 		}
 	}
-	p.out.Operations = append(p.out.Operations, op)
+	p.out.Operations = append(p.out.Operations, inParts(op, p.look, p.finish)...)
 	p.guard()
 	p.leave(left)
 	return nil
@@ -461,12 +303,4 @@ func (p *profile) guard() {
 			Name: "floor", Kind: toolpath.Floor, Cut: p.cut.Number, Solid: below(p.metal.Low.Z), NeverLess: p.thin,
 		})
 	}
-}
-
-// upright is a shape as a solid over the metal's whole height.
-func (p *profile) upright(s outline.Shape) solid.Body {
-	if s.IsDisc() {
-		return solid.Cylinder{From: s.Low.At(p.metal.Low.Z), To: s.Low.At(p.metal.High.Z), Radius: s.Radius}
-	}
-	return solid.Box{Low: s.Low.At(p.metal.Low.Z), High: s.High.At(p.metal.High.Z)}
 }

@@ -127,7 +127,7 @@ func (t *trips) lanes(s plan.Side, grow measure.Length, half bool, must []measur
 	// A second time only what is more than roughing may leave.
 	kept := t.keeps(t.allow.Value + t.roughCusp())
 	counts := func(low, high outline.Point) bool { return half || !kept(low, high) }
-	out, across := t.out(s), t.out(opposite(s))
+	out, across := t.beyond(s), t.beyond(opposite(s))
 	var legs []leg
 	for _, at := range plan.Lanes(t.grid, s, low, high, step, must) {
 		u, _, hit := plan.Stop(s, at, t.shapes(), grow)

@@ -78,7 +78,7 @@ func (p *profile) led(w way, step measure.Length) (way, error) {
 // lead is the least radius of an arc that leads to a place from where the cutter is
 // clear of all stock; most is clear.
 func (p *profile) lead(at outline.Point, side plan.Side, least, most measure.Length) measure.Length {
-	room := p.tool.Measured.Half(measure.Ceil) + approach
+	room := p.radius() + approach
 	for r := least; r < most; r += least {
 		from := side.Ahead().Moved(side.Moved(at, r), -r)
 		if !slices.ContainsFunc(p.now, func(b solid.Body) bool { return apart(fromAbove(b), from) < room }) {
@@ -124,7 +124,7 @@ func (p *profile) beyond(side plan.Side) measure.Length {
 		low, high := outline.Point{X: b.Low.X, Y: b.Low.Y}, outline.Point{X: b.High.X, Y: b.High.Y}
 		most = max(most, side.Along(low), side.Along(high))
 	}
-	return p.grid.Round(solid.X, most+p.tool.Measured.Half(measure.Ceil)+approach, measure.Ceil)
+	return side.Round(p.grid, most+p.radius()+approach, measure.Ceil)
 }
 
 // blocked tells whether something that holds the part stands where a cutter

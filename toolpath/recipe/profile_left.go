@@ -21,7 +21,7 @@ type leftMetal struct {
 // corner of its centre's path the stretch of the outline that it goes round
 // without touching, and the holes of the outline and of the path.
 func (p *profile) metalLeft() ([]leftMetal, error) {
-	r := p.tool.Measured.Half(measure.Ceil)
+	r := p.radius()
 	part, err := outline.Union(p.shapes(), 0)
 	if err != nil {
 		return nil, err
@@ -253,7 +253,7 @@ func degrees(a measure.Angle) string {
 
 // arcs are the arcs of the cutter's centre about the bore.
 func (p *profile) arcs() (out []toolpath.Fact) {
-	path, err := outline.Union(p.shapes(), p.tool.Measured.Half(measure.Ceil))
+	path, err := outline.Union(p.shapes(), p.radius())
 	if err != nil {
 		return nil
 	}

@@ -48,7 +48,7 @@ func (e unreached) Error() string {
 // then at full depth the straight walls and, round the boss, place by place.
 func (p *profile) nibbled() (passes []toolpath.Pass, levels int, err error) {
 	top := p.grid.Round(solid.Z, p.metal.High.Z, measure.Ceil)
-	z, err := p.grid.Levels(top, p.floor, p.cutting.step.Value)
+	z, err := p.levels(top)
 	if err != nil {
 		return nil, 0, err
 	}
@@ -86,7 +86,7 @@ func (p *profile) nibbled() (passes []toolpath.Pass, levels int, err error) {
 	}
 	x := &trip{profile: p, slow: p.slowFeed()}
 	for k, at := range z {
-		x.begin(fmt.Sprintf("pass %d of %d", k+1, len(z)), -at)
+		x.level(k, z)
 		x.legs(rough, at)
 	}
 	if p.byRotary() {
@@ -129,18 +129,6 @@ func (t *trip) legs(all []leg, z measure.Length) {
 	}
 	t.lift()
 }
-
-// out is where a cutter is clear of all stock to a side, on the grid.
-func (t *trips) out(s plan.Side) measure.Length {
-	most := -solid.Far
-	for _, m := range t.now {
-		b := solid.Bounds(m)
-		most = max(most, s.Along(outline.Point{X: b.Low.X, Y: b.Low.Y}), s.Along(outline.Point{X: b.High.X, Y: b.High.Y}))
-	}
-	return s.Round(t.grid, most+t.radius()+approach, measure.Ceil)
-}
-
-func (t *trips) radius() measure.Length { return t.tool.Measured.Half(measure.Ceil) }
 
 // opposite is the side across.
 func opposite(s plan.Side) plan.Side { return plan.Side{X: -s.X, Y: -s.Y} }
@@ -199,12 +187,12 @@ func (t *trips) wallRun(q outline.Piece, grow measure.Length) (leg, bool, error)
 		return leg{}, false, nil
 	}
 	if open[0] {
-		from = -t.out(opposite(ahead))
+		from = -t.beyond(opposite(ahead))
 	} else {
 		from = ahead.Round(t.grid, from, measure.Ceil)
 	}
 	if open[1] {
-		to = t.out(ahead)
+		to = t.beyond(ahead)
 	} else {
 		to = ahead.Round(t.grid, to, measure.Floor)
 	}
@@ -217,7 +205,7 @@ func (t *trips) wallRun(q outline.Piece, grow measure.Length) (leg, bool, error)
 			return leg{}, false, unreached{s.At(u, from)}
 		}
 		l.side = s
-		l.to = append([]outline.Point{s.At(t.out(s), from)}, l.to...)
+		l.to = append([]outline.Point{s.At(t.beyond(s), from)}, l.to...)
 	}
 	return l, true, nil
 }
@@ -236,8 +224,7 @@ func sign(l measure.Length) measure.Length {
 // passes, each arc of the boss place by place.
 func (t *trips) finish() (out []leg, err error) {
 	r, a := t.radius(), t.allow.Value
-	thin := thinFinish(t.tool.Diameter)
-	n := max(int64((a+thin-1)/thin), 1)
+	n := t.finishes()
 	o, err := outline.Union(t.shapes(), r)
 	if err != nil {
 		return nil, err
@@ -268,7 +255,7 @@ func (t *trips) finish() (out []leg, err error) {
 			for _, run := range runs {
 				for _, x := range run {
 					t.places++
-					out = append(out, leg{side: x.Side, to: []outline.Point{x.Side.At(t.out(x.Side), x.T), x.At()}, back: true})
+					out = append(out, leg{side: x.Side, to: []outline.Point{x.Side.At(t.beyond(x.Side), x.T), x.At()}, back: true})
 				}
 			}
 		}

@@ -18,6 +18,15 @@ import (
 // wall: common practice, no source).
 func thinFinish(d measure.Length) measure.Length { return max(d/50, 1) }
 
+// finishes is how many finishing passes take the allowance, one at least.
+func (p *profile) finishes() int64 {
+	thin := thinFinish(p.tool.Diameter)
+	return max(int64((p.allow.Value+thin-1)/thin), 1)
+}
+
+// radius is the cutter's, rounded up.
+func (p *profile) radius() measure.Length { return p.tool.Measured.Half(measure.Ceil) }
+
 // way is one trip of the cutter at one depth, from where it comes down to where
 // it is lifted.
 type way struct {
@@ -34,7 +43,7 @@ func (w way) end() outline.Point   { return w.stretches[len(w.stretches)-1].To }
 // the finishing passes in one level at full depth.
 func (p *profile) path() (passes []toolpath.Pass, levels int, err error) {
 	top := p.grid.Round(solid.Z, p.metal.High.Z, measure.Ceil)
-	z, err := p.grid.Levels(top, p.floor, p.cutting.step.Value)
+	z, err := p.levels(top)
 	if err != nil {
 		return nil, 0, err
 	}
@@ -59,6 +68,9 @@ func (p *profile) path() (passes []toolpath.Pass, levels int, err error) {
 	if err != nil {
 		return nil, 0, err
 	}
+	if len(rough) == 0 {
+		p.look = nil // nothing is measured that a pass has not made
+	}
 	goesOn := len(rough) > 0 && rough[len(rough)-1].closed // from roughing at full depth straight to finishing
 	finish, err := p.finishWays(goesOn)
 	if err != nil {
@@ -76,7 +88,7 @@ func (p *profile) path() (passes []toolpath.Pass, levels int, err error) {
 		if len(rough) == 0 {
 			break
 		}
-		t.begin(fmt.Sprintf("pass %d of %d", k+1, len(z)), -at)
+		t.level(k, z)
 		for _, w := range rough {
 			t.take(w, at)
 		}
@@ -97,7 +109,7 @@ func (p *profile) path() (passes []toolpath.Pass, levels int, err error) {
 // clearing is what the stock is cleared from, seen from above.
 func (p *profile) clearing() plan.Clearing {
 	c := plan.Clearing{
-		Shapes: p.shapes(), Radius: p.tool.Measured.Half(measure.Ceil), Allow: p.allow.Value,
+		Shapes: p.shapes(), Radius: p.radius(), Allow: p.allow.Value,
 		Step: p.grid.Round(solid.X, p.side.Value, measure.Floor), Clear: approach,
 	}
 	for _, m := range p.now {
@@ -194,7 +206,7 @@ func (p *profile) box(w way) solid.Box {
 		low = outline.Point{X: min(low.X, l.X), Y: min(low.Y, l.Y)}
 		high = outline.Point{X: max(high.X, h.X), Y: max(high.Y, h.Y)}
 	}
-	r := p.tool.Measured.Half(measure.Ceil)
+	r := p.radius()
 	return solid.Box{Low: solid.Point{X: low.X - r, Y: low.Y - r}, High: solid.Point{X: high.X + r, Y: high.Y + r}}
 }
 
@@ -206,8 +218,8 @@ func extent(p outline.Piece) (low, high outline.Point) {
 // finishWays are the finishing passes: each takes the same, the last is the
 // outline. after tells that the cutter comes from a closed way.
 func (p *profile) finishWays(after bool) ([]way, error) {
-	r, a := p.tool.Measured.Half(measure.Ceil), p.allow.Value
-	n := max(int64((a+thinFinish(p.tool.Diameter)-1)/thinFinish(p.tool.Diameter)), 1)
+	r, a := p.radius(), p.allow.Value
+	n := p.finishes()
 	if a == 0 {
 		return nil, nil // the last rough ring is the outline
 	}

@@ -60,8 +60,7 @@ func (e blockedRay) Error() string {
 // lug.
 func (t *trips) turns(l outline.Loop) (out []turn, err error) {
 	r, a, g := t.radius(), t.allow.Value, t.grid
-	thin := thinFinish(t.tool.Diameter)
-	n := max(int64((a+thin-1)/thin), 1)
+	n := t.finishes()
 	least := t.machine.Rotary.Least
 	clear := measure.Length(0)
 	for _, m := range t.now {

@@ -1,10 +1,6 @@
 package recipe
 
 import (
-	"fmt"
-
-	"stopshort/toolpath"
-	"stopshort/toolpath/measure"
 	"stopshort/toolpath/solid"
 )
 
@@ -22,17 +18,12 @@ func (s *slot) pinned(limit string) *bore {
 	return nil
 }
 
-// firstLook stops after the first pass, where a wrong zero or a slipping cutter has
-// done no harm yet: the spindle off, and the cutter beside the metal.
-func (s *slot) firstLook(w *walk, z measure.Length) {
+// lookedAt stops after the first pass, and comes back.
+func (s *slot) lookedAt(w *walk) {
 	back := w.here
-	w.lift(s.plane())
-	park, aside := s.parked(w.here, s.tool)
-	if aside {
-		w.add(toolpath.Move{Kind: toolpath.Rapid, To: park})
+	for _, m := range s.firstLook("slot", w.here, s.tool) {
+		w.add(m)
 	}
-	w.add(toolpath.Move{Kind: toolpath.Stop, To: w.here,
-		Note: fmt.Sprintf("look: the slot is to be %s deep from the touched face. if not stop here", s.withUnit(s.out.Top-z))})
 	w.here = back.With(solid.Z, s.plane())
 	s.enter(w)
 }

@@ -64,7 +64,7 @@ func (s *slot) path() (slotPath, error) {
 		w.cut(w.here.With(solid.Z, z), s.cutting.plunge.Value)
 		at = w.level(at)
 		if s.look != nil && k == 0 && len(levels) > 2 {
-			s.firstLook(w, z)
+			s.lookedAt(w)
 		}
 	}
 	if t.finish > 0 {

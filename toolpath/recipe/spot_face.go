@@ -79,7 +79,7 @@ func (b *bench) spotFace(c job.Cut) error {
 		if limit != "" {
 			levels = b.halved(top, levels)
 		}
-		op.Passes = append(op.Passes, b.sink(fmt.Sprintf("face %d of %d", i+1, len(at)), tool, cut, h, levels))
+		op.Passes = append(op.Passes, b.sink(fmt.Sprintf("face %d of %d", i+1, len(at)), tool, cut, h, levels, false))
 		all = append(all, levels)
 	}
 	cut.roundArcs(b, n, tool, op.Passes)
@@ -103,7 +103,7 @@ func (b *bench) spotFace(c job.Cut) error {
 			h.Shoulder = all[i][max(last-1, 0)]
 			h.Tip = h.Shoulder
 		}
-		pass := []toolpath.Pass{b.sink(op.Passes[i].Name, tool, cut, h, levels)}
+		pass := []toolpath.Pass{b.sink(op.Passes[i].Name, tool, cut, h, levels, i == 0 && part == toolpath.Rough)}
 		cut.roundArcs(b, n, tool, pass)
 		return h, pass[0]
 	})...)
@@ -136,8 +136,9 @@ func (b *bench) sinkLevels(tool toolpath.Cutter, cut cutting, h toolpath.Hole) (
 }
 
 // sink is one face: straight down, and with a smaller cutter round and round at
-// each level, clockwise, so that the wall is on the cutter's left.
-func (b *bench) sink(name string, tool toolpath.Cutter, cut cutting, h toolpath.Hole, levels []measure.Length) toolpath.Pass {
+// each level, clockwise, so that the wall is on the cutter's left. With looked it stops after
+// the first of two levels or more.
+func (b *bench) sink(name string, tool toolpath.Cutter, cut cutting, h toolpath.Hole, levels []measure.Length, looked bool) toolpath.Pass {
 	pass := toolpath.Pass{Name: name, Depth: -h.Tip}
 	add := func(m toolpath.Move) { pass.Moves = append(pass.Moves, m) }
 	radius := tool.Measured / 2
@@ -145,11 +146,14 @@ func (b *bench) sink(name string, tool toolpath.Cutter, cut cutting, h toolpath.
 	if out < b.hair() {
 		out = 0
 	}
-	add(toolpath.Move{Kind: toolpath.Rapid, To: h.At.With(solid.Z, b.plane())})
-	if near := b.descend(tool, h.At, h.At.Z); near < b.plane() {
-		add(toolpath.Move{Kind: toolpath.Rapid, To: h.At.With(solid.Z, near)})
+	enter := func() {
+		add(toolpath.Move{Kind: toolpath.Rapid, To: h.At.With(solid.Z, b.plane())})
+		if near := b.descend(tool, h.At, h.At.Z); near < b.plane() {
+			add(toolpath.Move{Kind: toolpath.Rapid, To: h.At.With(solid.Z, near)})
+		}
 	}
-	for _, z := range levels {
+	enter()
+	for k, z := range levels {
 		at := h.At.With(solid.Z, z)
 		add(toolpath.Move{Kind: toolpath.Line, To: at, Feed: cut.plunge.Value})
 		n := int64((out + radius - 1) / radius)
@@ -163,6 +167,10 @@ func (b *bench) sink(name string, tool toolpath.Cutter, cut cutting, h toolpath.
 		}
 		if n > 0 {
 			add(toolpath.Move{Kind: toolpath.Line, To: at, Feed: cut.feed.Value})
+		}
+		if looked && k == 0 && len(levels) > 1 {
+			pass.Moves = append(pass.Moves, b.firstLook("first face", at, tool)...)
+			enter()
 		}
 	}
 	add(toolpath.Move{Kind: toolpath.Rapid, To: h.At.With(solid.Z, b.plane())})
