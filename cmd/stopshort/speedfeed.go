@@ -72,7 +72,11 @@ func (q atWork) millRows(t *bookTable, c *trade.Cutting, want, n measure.Speed) 
 	t.row("a tooth", fine(run.Bite), bite)
 	if q.feed > 0 {
 		t.row("  handbook", fine(c.PerTooth.Value), t.from(c.ToothRow))
-	} else {
+	}
+	if low, high, rows := trade.ToothPrinted(q.material, q.cutter); len(rows) > 0 {
+		t.row("  published", trade.ToothSpan(low, high), "handbook "+t.titles(rows)+": mostly carbide; at this diameter or the next below")
+	}
+	if q.feed == 0 {
 		t.row("plunge", feeds(run.Plunge), "derived: "+trade.PlungeShareText()+", or a tooth's bite a turn, the less: "+t.from(c.PlungeRow))
 	}
 	t.row("slot, step", c.StepDown.Value.Both(), t.from(c.StepRow))

@@ -2,6 +2,7 @@ package recipe
 
 import (
 	"fmt"
+	"strings"
 
 	"stopshort/toolpath"
 	"stopshort/toolpath/form"
@@ -88,6 +89,19 @@ func surface(row trade.Cutting) string {
 	return rests(fmt.Sprintf("%s, printed %s", row.Surface.Source, trade.SpeedSpan(row.SpeedLow, row.SpeedHigh)), row.SpeedRow)
 }
 
+// toothPrinted says what is printed for one tooth, and where; nothing where nothing is.
+func toothPrinted(material string, d measure.Length) string {
+	low, high, rows := trade.ToothPrinted(material, d)
+	if len(rows) == 0 {
+		return ""
+	}
+	var titles []string
+	for _, r := range rows {
+		titles = append(titles, r.Source)
+	}
+	return fmt.Sprintf(", printed %s (%s)", trade.ToothSpan(low, high), strings.Join(titles, "; "))
+}
+
 // slower says where a handbook speed comes from, and that the machine has it only
 // lower.
 func slower(source string, want, has measure.Speed) string {
@@ -100,7 +114,7 @@ func slower(source string, want, has measure.Speed) string {
 func (b *bench) feeds(n *form.Node, tool toolpath.Cutter, row trade.Cutting, speed measure.Speed) (feed, plunge measure.Figure[measure.Feed]) {
 	f := b.machine.Feeds
 	run := row.Run(tool.Diameter, tool.Flutes, speed, f.Low, f.High, f.Down)
-	source := rests(fmt.Sprintf("%s a tooth: %s", row.PerTooth.Value, row.PerTooth.Source), row.ToothRow)
+	source := rests(fmt.Sprintf("%s a tooth: %s", row.PerTooth.Value, row.PerTooth.Source), row.ToothRow) + toothPrinted(b.material.Name, tool.Diameter)
 	switch straight := trade.FeedRate(row.PerTooth.Value, tool.Flutes, speed); {
 	case run.Feed < straight:
 		source += "; no more than the machine feeds"
