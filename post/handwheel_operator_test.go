@@ -266,6 +266,9 @@ func TestOperator(t *testing.T) {
 			t.Fatalf("%v\n%s\n%s", err, text, jobText)
 		}
 		for _, v := range h.Verdicts {
+			if v.Stops() && strings.HasPrefix(v.Limit, "outline of ") { // the user can do nothing about it
+				t.Fatalf("row %d: %s: %d left, never less than %d\n%s\n%s", v.Where, v.Limit, v.Planned, v.NeverLess, text, jobText)
+			}
 			if v.Stops() {
 				refused++
 				return

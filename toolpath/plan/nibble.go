@@ -128,7 +128,14 @@ func (n Nibbling) from(g Grid, s Side, disc int, a, b float64) (out []Nib, high 
 		return Nib{s, s.Round(g, u, measure.Ceil), t}, by == disc, true
 	}
 	short := n.Short(s)
-	away := func(x Nib) outline.Point { return s.At(x.U+short, x.T) }
+	// The first place of a run is met exactly; to the others both wheels may come short.
+	aside := n.Short(Side{X: -inward * ahead.X, Y: -inward * ahead.Y})
+	away := func(x Nib) outline.Point {
+		if x.T == out[0].T {
+			return s.At(x.U+short, x.T)
+		}
+		return s.At(x.U+short, x.T-inward*aside)
+	}
 	add := func(x Nib) { out = append(out, x) }
 	t := first
 	for inward*(t-last) <= 0 {

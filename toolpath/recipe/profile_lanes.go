@@ -130,7 +130,8 @@ func (t *trips) lanes(s plan.Side, grow measure.Length, half bool, must []measur
 	out, across := t.beyond(s), t.beyond(opposite(s))
 	var legs []leg
 	for _, at := range plan.Lanes(t.grid, s, low, high, step, must) {
-		u, _, hit := plan.Stop(s, at, t.shapes(), grow)
+		// Beside where it is planned, by what may be missing of the play.
+		u, _, hit := plan.Stop(s, at, t.shapes(), grow+max(t.short(ahead), t.short(opposite(ahead))))
 		to := -across
 		if hit {
 			to = s.Round(t.grid, u, measure.Ceil)

@@ -27,7 +27,12 @@ type leg struct {
 	to   []outline.Point
 	back bool // out again the way it came in
 	slow bool
-	wall bool // along a wall
+	wall bool      // along a wall
+	away plan.Side // of a wall: out from the part
+	// anew tells that the cutter comes down to its beginning: from the leg before, the
+	// wheel would turn against its approach, and what is missing of the play then lies
+	// on the part's side.
+	anew bool
 }
 
 // blockedLane tells that something that holds the part stands before stock.
@@ -111,7 +116,10 @@ func (t *trip) legs(all []leg, z measure.Length) {
 	for _, l := range all {
 		start := l.to[0].At(z)
 		aside := t.here.X == start.X || t.here.Y == start.Y
-		if t.down && t.here.Z == z && aside && l.side.Along(outline.Point{X: t.here.X, Y: t.here.Y}) == l.side.Along(l.to[0]) {
+		if l.wall && l.away.Along(l.to[0]) > l.away.Along(outline.Point{X: t.here.X, Y: t.here.Y}) && t.short(opposite(l.away)) > 0 {
+			aside = false
+		}
+		if !l.anew && t.down && t.here.Z == z && aside && l.side.Along(outline.Point{X: t.here.X, Y: t.here.Y}) == l.side.Along(l.to[0]) {
 			t.straight(start, quick)
 		} else {
 			t.comeDown(start)
@@ -148,8 +156,8 @@ func (t *trips) nibbling(allow, off measure.Length) plan.Nibbling {
 // short is how far short of a place a wheel may leave the cutter that is fed to it
 // from a side: against the way positions are met it goes on by the play in whole
 // steps of the dial, and the rest of the play is missing.
-func (t *trips) short(s plan.Side) measure.Length {
-	a := t.machine.Axes[s.Axis()]
+func (p *profile) short(s plan.Side) measure.Length {
+	a := p.machine.Axes[s.Axis()]
 	if !a.HasDial() || (s.X+s.Y < 0) == (a.Approach != "-") {
 		return 0
 	}
@@ -199,7 +207,7 @@ func (t *trips) wallRun(q outline.Piece, grow measure.Length) (leg, bool, error)
 	if from >= to {
 		return leg{}, false, nil
 	}
-	l := leg{side: opposite(ahead), wall: true, to: []outline.Point{s.At(u, from), s.At(u, to)}}
+	l := leg{side: opposite(ahead), wall: true, away: s, anew: !open[0], to: []outline.Point{s.At(u, from), s.At(u, to)}}
 	if !open[0] {
 		if at, _, hit := plan.Stop(s, from, t.shapes(), grow); hit && s.Round(t.grid, at, measure.Ceil) > u {
 			return leg{}, false, unreached{s.At(u, from)}
@@ -253,9 +261,9 @@ func (t *trips) finish() (out []leg, err error) {
 			}
 			t.cusp = max(t.cusp, high)
 			for _, run := range runs {
-				for _, x := range run {
+				for i, x := range run {
 					t.places++
-					out = append(out, leg{side: x.Side, to: []outline.Point{x.Side.At(t.beyond(x.Side), x.T), x.At()}, back: true})
+					out = append(out, leg{side: x.Side, to: []outline.Point{x.Side.At(t.beyond(x.Side), x.T), x.At()}, back: true, anew: i == 0})
 				}
 			}
 		}
