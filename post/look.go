@@ -3,6 +3,8 @@ package post
 import (
 	"fmt"
 
+	"golang.org/x/exp/slices"
+
 	"stopshort/machines"
 	"stopshort/toolpath"
 	"stopshort/toolpath/limit"
@@ -37,6 +39,23 @@ func Close(p *toolpath.Plan, verdicts []limit.Verdict) map[[2]int]string {
 	out := map[[2]int]string{}
 	for k, v := range near {
 		out[k] = v.Limit
+	}
+	return out
+}
+
+// CloseBeside is the cuts that stop before their last pass for a wall beside it to be
+// measured: those whose margin at worst is less than what that pass takes.
+func CloseBeside(p *toolpath.Plan, verdicts []limit.Verdict) map[[2]int]bool {
+	out := map[[2]int]bool{}
+	for _, s := range p.Setups {
+		for _, op := range s.Operations {
+			key := [2]int{s.Number, op.Cut}
+			if slices.ContainsFunc(verdicts, func(v limit.Verdict) bool {
+				return v.Number == key && !v.Deep && v.Leave != nil && v.Margin >= 0 && v.MarginWorst < int64(op.LastBite)
+			}) {
+				out[key] = true
+			}
+		}
 	}
 	return out
 }

@@ -89,7 +89,10 @@ type Operation struct {
 	Loose   bool                            // stock comes loose that what holds the part keeps it from clearing
 	Part    Part                            // which part of its cut it is
 	Look    *Look                           // the measuring after a rough and before its finish
-	Book    Proportions                     // what the handbook asks by its cutter's diameter
+	// LastBite is what the last pass of an outline takes to the side, where the cut can
+	// stop before it to be looked at; else nought.
+	LastBite measure.Length
+	Book     Proportions // what the handbook asks by its cutter's diameter
 }
 
 // EdgeRule is how near an edge a hole's centre may be: told under Warn, refused under

@@ -138,9 +138,9 @@ func (w *work) plan(as wanted) error {
 	for _, v := range w.Verdicts {
 		w.known[v.Limit] = true
 	}
-	looks := post.Close(p, w.Verdicts)
-	if len(looks) > 0 {
-		if p, err = recipe.Plan(w.job, w.machine, recipe.Options{Look: looks}); err != nil {
+	with := recipe.Options{Look: post.Close(p, w.Verdicts), Beside: post.CloseBeside(p, w.Verdicts)}
+	if len(with.Look)+len(with.Beside) > 0 {
+		if p, err = recipe.Plan(w.job, w.machine, with); err != nil {
 			return err
 		}
 	}
@@ -150,7 +150,8 @@ func (w *work) plan(as wanted) error {
 		return err
 	}
 	if len(taken) > 0 {
-		if p, err = recipe.Plan(w.job, w.machine, recipe.Options{Look: looks, Taken: taken}); err != nil {
+		with.Taken = taken
+		if p, err = recipe.Plan(w.job, w.machine, with); err != nil {
 			return err
 		}
 	}
@@ -160,7 +161,7 @@ func (w *work) plan(as wanted) error {
 		w.Result, err = post.ThroughLifted(p, w.job.Stem, w.machine, as.lift)
 	case as.rough || w.measured:
 		w.Result, err = post.ToMeasure(p, w.job.Stem, w.machine)
-	case len(asked) > 0:
+	case len(with.Look)+len(with.Beside) > 0:
 		w.Result, err = post.Through(p, w.job.Stem, w.machine)
 	}
 	return err

@@ -12,8 +12,9 @@ import (
 // Options are what a job is planned with besides its own figures. A cut is named
 // by its set-up's number and its own, from 1.
 type Options struct {
-	Look  map[[2]int]string         // cuts that are measured before their last pass: the limit that is close
-	Taken map[[2]int]measure.Length // what was measured then
+	Look   map[[2]int]string         // cuts that are measured before their last pass: the limit that is close
+	Taken  map[[2]int]measure.Length // what was measured then
+	Beside map[[2]int]bool           // cuts that stop before their last pass, for the wall beside it
 }
 
 // measureKey lets a job do without the measuring.
@@ -109,8 +110,12 @@ func inParts(op toolpath.Operation, look *toolpath.Look, finish int) []toolpath.
 // firstLook stops after the first pass of a cut that is measured later, where a wrong zero
 // or a slipping cutter has done no harm yet: the spindle off, and the cutter beside the
 // metal. here is on the floor of that pass.
-func (b *bench) firstLook(what string, here solid.Point, tool toolpath.Cutter) (out []toolpath.Move) {
-	note := fmt.Sprintf("look: the %s is to be %s deep from the touched face. if not stop here", what, b.withUnit(b.out.Top-here.Z))
+func (b *bench) firstLook(what string, here solid.Point, tool toolpath.Cutter) []toolpath.Move {
+	return b.lookedAt(fmt.Sprintf("look: the %s is to be %s deep from the touched face. if not stop here", what, b.withUnit(b.out.Top-here.Z)), here, tool)
+}
+
+// lookedAt stops with the spindle off and the cutter lifted and parked.
+func (b *bench) lookedAt(note string, here solid.Point, tool toolpath.Cutter) (out []toolpath.Move) {
 	at := here.With(solid.Z, b.plane())
 	out = append(out, toolpath.Move{Kind: toolpath.Rapid, To: at})
 	if park, aside := b.parked(at, tool); aside {

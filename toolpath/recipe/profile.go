@@ -71,6 +71,8 @@ type profile struct {
 
 	look   *toolpath.Look // before the last level
 	finish int            // the first pass after it
+
+	wallLook bool // the wall is looked at before the last finishing pass
 }
 
 func (b *bench) profile(c job.Cut) error {
@@ -248,6 +250,9 @@ func (p *profile) lay() error {
 	op := toolpath.Operation{
 		Cut: p.cut.Number, Of: p.cut.Name, Name: p.cut.Name, Tool: p.tool, Speed: c.speed.Value, DepthBy: p.by, Passes: passes, Wall: wallOf(p.node),
 		Frees: p.through, HeldBy: p.heldBy(), Loose: p.loose, Warns: c.warns(p.cut.Name),
+	}
+	if !p.byHand() {
+		op.LastBite = p.lastBite()
 	}
 	op.Facts = append(p.facts(levels), c.facts(p.machine.Units)...)
 	left, err := p.metalLeft()

@@ -14,6 +14,7 @@ func (p *profile) levels(top measure.Length) ([]measure.Length, error) {
 	if err != nil {
 		return nil, err
 	}
+	p.wallLook = p.options.Beside[[2]int{p.setup.Number, p.cut.Number}] && !(p.node.Set("measure") && !p.node.Flag("measure"))
 	limit := p.looksFor(p.cut.Number, p.node)
 	if limit == "" || p.through {
 		return z, nil
@@ -44,4 +45,21 @@ func (t *trip) lookedAt(z measure.Length) {
 	for _, m := range t.firstLook("cut", t.here.With(solid.Z, z), t.tool)[1:] {
 		t.add(m)
 	}
+}
+
+// wallLookedAt stops before the last finishing pass: the wall is measured while there is
+// as much on it as that pass takes. It is a go or no-go, since no single figure mends a
+// boss that stands to one side.
+func (t *trip) wallLookedAt() {
+	t.lift()
+	note := fmt.Sprintf("look: before the last pass the wall is to be %s thick all round. if not stop here", t.withUnit(t.wall.Value+t.lastBite()))
+	for _, m := range t.bench.lookedAt(note, t.here, t.tool)[1:] {
+		t.add(m)
+	}
+}
+
+// lastBite is what the last finishing pass takes; nought is none.
+func (p *profile) lastBite() measure.Length {
+	a, n := p.allow.Value, p.finishes()
+	return a - a.MulDiv(n-1, n, measure.Nearest)
 }

@@ -97,6 +97,9 @@ func (p *profile) path() (passes []toolpath.Pass, levels int, err error) {
 		}
 	}
 	for k, w := range finish {
+		if p.wallLook && k == len(finish)-1 {
+			t.wallLookedAt()
+		}
 		t.begin(fmt.Sprintf("finish %d of %d", k+1, len(finish)), -p.floor)
 		t.take(w, p.floor)
 		if k == len(finish)-1 {
