@@ -175,16 +175,22 @@ func TestRandomDialects(t *testing.T) {
 		}
 	})
 	t.Log(count)
-	accepted, measured := 0, 0
+	drawn, accepted, measured := 0, 0, 0 // drawn: jobs, but for a few that are none
+	for what, n := range count {
+		if !strings.HasSuffix(what, " measured") {
+			drawn += n
+		}
+	}
 	for _, kind := range []string{"slot", "holes", "outline"} {
-		if count[kind+" accepted"]+count[kind+" refused"] < 5 {
+		if (count[kind+" accepted"]+count[kind+" refused"])*20 < drawn {
 			t.Errorf("hardly any %s was written", kind)
 		}
 		accepted += count[kind+" accepted"]
 		measured += count[kind+" measured"]
 	}
-	if accepted < 5 || measured < 5 {
-		t.Errorf("only %d were accepted and %d measured", accepted, measured)
+	// Of a hundred some thirty are accepted and twenty measured; a short run says less.
+	if accepted == 0 || drawn >= 90 && (accepted*20 < drawn || measured*20 < drawn) {
+		t.Errorf("of %d only %d were accepted and %d measured", drawn, accepted, measured)
 	}
 }
 
