@@ -14,6 +14,9 @@ type cycle struct {
 	peck    measure.Length
 	dwell   number
 	initial measure.Length // height before the series
+	// How they were given.
+	unit     measure.Length
+	relative bool
 	atR     bool           // a line of the series came back to R only
 	moves   int
 }
@@ -110,6 +113,12 @@ func (s *state) cycleWords(code int16) bool {
 		s.aboutG(CycleReturn, code)
 		return false
 	}
+	again := w.has('R') && w.has('Z') && (w.has('Q') || c.peck == 0)
+	if !first && !again && (c.unit != s.unit || c.relative != s.relative) {
+		s.aboutG(CycleMode, code)
+		return false
+	}
+	c.unit, c.relative = s.unit, s.relative
 	if w.has('R') {
 		c.r, c.slack = s.cycleLength('R', s.at.Z)
 	}

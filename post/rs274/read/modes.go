@@ -245,7 +245,11 @@ func (s *state) setOffset() {
 	if s.zMoved && !s.offsetSeen {
 		s.aboutG(OffsetAfterZ, 430)
 	}
-	s.about(OffsetAssumed, word)
+	if word.Letter == 'H' && s.tool > 0 && s.lengths != s.tool {
+		s.about(OffsetOther, word)
+	} else {
+		s.about(OffsetAssumed, word)
+	}
 	s.offset, s.offsetSeen = true, true
 	s.forget(false, false, true)
 }

@@ -149,11 +149,13 @@ const (
 	CycleFromUnknown
 	CycleLong
 	CycleReturn
+	CycleMode
 	DwellWithAxes
 	// What is assumed.
 	ModeAssumed
 	UnitsAssumed
 	OffsetAssumed
+	OffsetOther
 	ToolAssumed
 	HighAssumed
 	ReturnAssumed
@@ -294,11 +296,13 @@ var rules = [ruleCount]facts{
 	CycleFromUnknown: {"", 0, NotFollowed, "a cycle from a height that is not known"},
 	CycleLong:        {"", 0, NotFollowed, "a cycle of more than 10000 moves"},
 	CycleReturn:      {"", 0, NotProved, "readers differ on the height to return to after G99 in one series of holes"},
+	CycleMode:        {"", 0, NotProved, "readers differ on what a cycle keeps when the unit or G90 and G91 change within it"},
 	DwellWithAxes:    {"", 0, NotFollowed, "a dwell together with axis words and no motion word"},
 
 	ModeAssumed:     {"", 0, Assumed, "not said, and taken as in force"},
 	UnitsAssumed:    {"", 0, Assumed, "the program does not say its units"},
 	OffsetAssumed:   {"", 0, Assumed, "the length offset is right for the tool that is in"},
+	OffsetOther:     {"", 0, Assumed, "not the number of the tool that is in: its length offset is right for that one all the same"},
 	ToolAssumed:     {"", 0, Assumed, "each tool is set to the same zero in Z"},
 	HighAssumed:     {"", 0, Assumed, "the cutter starts high enough to cross"},
 	ReturnAssumed:   {"", 0, Assumed, "not said, and taken as in force: back to the height before the cycle"},
