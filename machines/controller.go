@@ -46,6 +46,9 @@ func (c *Controller) Step(u measure.Unit) measure.Length {
 // Cycle tells whether the controller has a drilling cycle, by its G word.
 func (c *Controller) Cycle(g int) bool { return slices.Contains(c.Cycles, g) }
 
+// The defaults: peck_lift is the reference interpreter's own figure, 0.010 in (its public
+// source); chord_tolerance is an own choice, a hundredth of a millimetre being what a mill's
+// dials show.
 var controllerTable = &form.Table{
 	Help: "Abilities of what runs a program; the dialect is put together from them",
 	Keys: []form.Key{

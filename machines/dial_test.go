@@ -36,9 +36,9 @@ var (
 	fourths  = dial(int64(254*mm), 100, 401, 4) // 100.25 lines
 )
 
-// The readings of the demo part (invented data) on three dials, and the
-// computed table of "Manual machine facts", section 12, as far as it stands on
-// whole or half lines or was cut off to whole lines.
+// The readings of the demo part (invented data) on three dials, and
+// distances worked out by hand from the true lead, as far as they stand on whole or
+// half lines or were cut off to whole lines.
 func TestDialReadings(t *testing.T) {
 	for _, c := range []struct {
 		name string
@@ -74,7 +74,7 @@ func TestDialReadings(t *testing.T) {
 
 		// "Metric Goof": an inch on a 1 mm screw of 20 marks.
 		{"1 in on 1 mm and 20 marks", marks20, in, measure.Floor, "25 turns + 8"},
-		// "Trouble met in small workshops", A1: 19 turns and a mark and a half.
+		// A mishap of small workshops: 19 turns and a mark and a half.
 		{"1.125 in on 1.5 mm and 30 marks", marks30, in * 9 / 8, measure.Floor, "19 turns + 1"},
 
 		// By hand. A turn of 62.5 lines ends between two whole lines.
@@ -95,8 +95,8 @@ func TestDialReadings(t *testing.T) {
 	}
 }
 
-// Half lines, from the computed table of "Manual machine facts", section 12, where it
-// stands on them; 38.8 is told there as 38.5.
+// Half lines, by hand from the true lead, where it stands on them; 38.8 lines of a depth
+// are 38.5.
 func TestHalfLines(t *testing.T) {
 	for _, c := range []struct {
 		axis Axis
@@ -193,7 +193,7 @@ func TestPositions(t *testing.T) {
 	}
 }
 
-// "Trouble met in small workshops", A1: eight rows 0.125 in apart on 1.5 mm and
+// A mishap of small workshops: eight rows 0.125 in apart on 1.5 mm and
 // 30 marks must not add up their rounding. The last is 1 in: 508 marks of 0.05
 // mm, to the tenth of a nanometre.
 func TestRowsDoNotAddUp(t *testing.T) {

@@ -146,7 +146,7 @@ func TestBadMachines(t *testing.T) {
 		{"dwell too fine", `spin_up = "3 s"`, `spin_up = "1.234 s"`, "controller.spin_up", "1.234 s is too fine"},
 		{"unknown kind", `kind = "mill"`, `kind = "planer"`, "kind", "no choice here"},
 		{"depth met going up", "clockwise = \"+\"\nbacklash = 0\n", "clockwise = \"+\"\nbacklash = 0\napproach = \"+\"\n", "z.approach", "set going deeper"},
-		// "Manual machine facts", 1.2: 15.7 thou in each dial inch, 0.4 mm in 25.4 mm.
+		// By hand: 25 mm taken for an inch is 15.7 thou in each dial inch, 0.4 mm in 25.4 mm.
 		{"inch dial on a metric screw", "lead = \"2.5 mm\"\nlines = 125\n", "lead = \"2.5 mm\"\nlines = 100\nline = \"0.001 in\"\n", "x.line", "15.7 thou (0.40 mm) in each inch of the dial"},
 		// The same: 62 whole divisions for 62.5 lose 8 thou in 1 in, 60 lose 40.
 		{"62 lines on 16 TPI", "lead = \"2.5 mm\"\nlines = 125\n", "lead = \"16 TPI\"\nlines = 62\nline = \"0.001 in\"\n", "x.line", "8.1 thou (0.20 mm) in each inch"},
@@ -283,7 +283,10 @@ func FuzzMachine(f *testing.F) {
 				}
 			}
 		}
-		low, high := m.Spindle.Range()
+		low, high := m.Spindle.Low, m.Spindle.High
+		if n := len(m.Spindle.Speeds); n > 0 {
+			low, high = m.Spindle.Speeds[0], m.Spindle.Speeds[n-1]
+		}
 		if low <= 0 || low > high || m.Feeds.Low > m.Feeds.High || m.Feeds.Down <= 0 {
 			t.Fatalf("speeds from %s to %s, feeds %+v", low, high, m.Feeds)
 		}

@@ -18,6 +18,8 @@ type Rotary struct {
 	Plates   []int64       // circles of holes of its dividing plates
 }
 
+// The defaults: the dial's vernier of ten seconds is "a rotary table manual, p.12-13" (90
+// to 1, marked in minutes); the play is common practice, no source.
 var rotaryTable = &form.Table{
 	Help: "A rotary table that is bolted to the machine's table when it is asked for, its axis upright",
 	Keys: []form.Key{

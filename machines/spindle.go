@@ -27,12 +27,3 @@ func (s Spindle) Has(speed measure.Speed) bool {
 	got, ok := s.AtMost(speed)
 	return ok && got == speed
 }
-
-// Range is the slowest and the fastest speed, also where the spindle has a list
-// of them.
-func (s Spindle) Range() (low, high measure.Speed) {
-	if n := len(s.Speeds); n > 0 {
-		return s.Speeds[0], s.Speeds[n-1]
-	}
-	return s.Low, s.High
-}

@@ -204,7 +204,9 @@ func addsUp(text []byte, setups []toolpath.Setup, m *machines.Machine) (traces [
 }
 
 // worn is the backlash from which the dials alone are not to be trusted with a tight
-// size: a screw and nut in order have a third of it ("Manual machine facts", 2).
+// size: a screw and nut in order have a third of it (0.003 to 0.005 in, "a small-machine
+// maker's page on backlash" and "a bench knee-mill manual"; how many times that is worn
+// is an own choice).
 const worn = 400 * measure.Micrometre
 
 // Warnings are what the machine's state says against this job: a backlash as large as

@@ -108,7 +108,9 @@ func TestRandomDialects(t *testing.T) {
 	var scratch heightMap
 	rapid.Check(t, func(t *rapid.T) {
 		m, dialect := dialectMachine(t, rapid.SampledFrom([]string{"mm", "in"}).Draw(t, "unit"))
-		m.Errors = machines.Errors{} // what is written is asked, not what is refused at worst
+		if rapid.Bool().Draw(t, "without errors") { // so that more is written
+			m.Errors = machines.Errors{}
+		}
 		r := rand.New(rand.NewPCG(9, rapid.Uint64().Draw(t, "job's seed")))
 		kind := rapid.SampledFrom([]string{"slot", "holes", "outline"}).Draw(t, "job")
 		var text string
@@ -151,20 +153,62 @@ func TestRandomDialects(t *testing.T) {
 			count[kind+" accepted"]++
 		}
 		for _, p := range result.Programs {
-			looksLike(t, m, string(p.Text))
+			looksLike(t, m, string(p.Text), false)
+		}
+		// Where a limit is close it is measured before the last pass.
+		looks := post.Close(plan, result.Verdicts)
+		if len(looks) == 0 {
+			return
+		}
+		if plan, err = recipe.Plan(j, m, recipe.Options{Look: looks}); err != nil {
+			t.Fatalf("with a measuring before the last pass of %v: %v\n%s", looks, err, text)
+		}
+		if result, err = post.Through(plan, "j", m); err != nil {
+			t.Fatalf("with a measuring before the last pass of %v: %v\n%s\n%s", looks, err, dialect, text)
+		}
+		if !parted(plan) {
+			return
+		}
+		count[kind+" measured"]++
+		for _, p := range result.Programs {
+			looksLike(t, m, string(p.Text), true)
 		}
 	})
 	t.Log(count)
-	for _, kind := range []string{"slot", "holes", "outline"} {
-		if count[kind+" accepted"] == 0 {
-			t.Errorf("no %s was accepted", kind)
+	drawn, accepted, measured := 0, 0, 0 // drawn: jobs, but for a few that are none
+	for what, n := range count {
+		if !strings.HasSuffix(what, " measured") {
+			drawn += n
 		}
+	}
+	for _, kind := range []string{"slot", "holes", "outline"} {
+		if (count[kind+" accepted"]+count[kind+" refused"])*20 < drawn {
+			t.Errorf("hardly any %s was written", kind)
+		}
+		accepted += count[kind+" accepted"]
+		measured += count[kind+" measured"]
+	}
+	// Of a hundred some thirty are accepted and twenty measured; a short run says less.
+	if accepted == 0 || drawn >= 90 && (accepted*20 < drawn || measured*20 < drawn) {
+		t.Errorf("of %d only %d were accepted and %d measured", drawn, accepted, measured)
 	}
 }
 
+// parted tells whether a plan has an operation in two parts.
+func parted(p *toolpath.Plan) bool {
+	for _, s := range p.Setups {
+		for _, op := range s.Operations {
+			if op.Part == toolpath.Rough {
+				return true
+			}
+		}
+	}
+	return false
+}
+
 // looksLike holds the bytes of a text against the abilities, by other means than its
-// writer's.
-func looksLike(t *rapid.T, m *machines.Machine, text string) {
+// writer's. A program that is measured in may stop for that.
+func looksLike(t *rapid.T, m *machines.Machine, text string, measured bool) {
 	c := m.Controller
 	end := map[string]string{"lf": "\n", "crlf": "\r\n"}[c.LineEnd]
 	if !strings.HasSuffix(text, end) || strings.Count(text, "\n") != strings.Count(text, end) || strings.Count(text, "\r") != strings.Count(end, "\r")*strings.Count(text, end) {
@@ -214,7 +258,7 @@ func looksLike(t *rapid.T, m *machines.Machine, text string) {
 			t.Fatalf("G%d", g)
 		}
 	}
-	if has("M6") != (c.ToolChange == "code") || has("M0") && c.ToolChange != "pause" || has("G43") != c.ToolLengths {
+	if has("M6") != (c.ToolChange == "code") || has("M0") && c.ToolChange != "pause" && !measured || has("G43") != c.ToolLengths {
 		t.Fatalf("tools are changed otherwise than by %s:\n%s", c.ToolChange, text)
 	}
 	if words[len(words)-1] != c.End {

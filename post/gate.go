@@ -41,14 +41,9 @@ func (f *Fault) Error() string {
 	return fmt.Sprintf("%s: line %d: %s: this is a fault of stopshort itself, and nothing was written", f.Name, f.Line, f.Text)
 }
 
-// Prove writes a program, reads it back from its own bytes and holds the
+// prove writes a program, reads it back from its own bytes and holds the
 // reading against the plan, step by step: kind, place, centre, sense, feed,
-// speed and time.
-func Prove(p toolpath.Program, name string, m *machines.Machine) (*Proven, error) {
-	return prove(p, name, m, 0)
-}
-
-// prove is [Prove] for a program that is lifted: nought is none.
+// speed and time. A lift of nought is none.
 func prove(p toolpath.Program, name string, m *machines.Machine, lift measure.Length) (*Proven, error) {
 	shift := shiftOf(p.Operations[0], m)
 	written := shifted(p, shift)

@@ -75,7 +75,7 @@ func TestTwoRunsGiveTheSameBytes(t *testing.T) {
 	var first []byte
 	for range 3 {
 		p, m := demo(t, "slot.toml")
-		proven, err := Prove(p, "x.ngc", m)
+		proven, err := prove(p, "x.ngc", m, 0)
 		if err != nil {
 			t.Fatal(err)
 		}

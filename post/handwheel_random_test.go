@@ -8,8 +8,8 @@ import (
 	"pgregory.net/rapid"
 )
 
-// dials are screws and dials as they are met ("Manual machine facts", 1.1), and odd
-// ones: lead as a file says it, its size, lines.
+// dials are screws and dials as they are met (from memory), and odd ones: lead as a
+// file says it, its size by hand, lines.
 var dials = []struct {
 	lead        string
 	size        *big.Rat // millimetres a turn

@@ -234,7 +234,7 @@ func TestRotaryFaultsAreCaught(t *testing.T) {
 			row[4] = map[string]string{"clockwise": "anticlockwise", "anticlockwise": "clockwise"}[row[4]]
 		})
 		try("another reading", at, func(row []string) { row[7] = "3:59:50" })
-		try("ten seconds more", at, func(row []string) { row[6] = strings.Replace(row[6]+" ", "0 ", "1 ", 1) })
+		try("ten seconds more", at, func(row []string) { row[6] = tenSecondsMore(t, row[6]) })
 		try("another target", at, func(row []string) { row[8] = "1" + row[8] })
 		if strings.HasPrefix(r[11], "feed ") {
 			try("wound instead of fed", at, func(row []string) { row[11] = "" })
@@ -244,4 +244,18 @@ func TestRotaryFaultsAreCaught(t *testing.T) {
 	if caught < 40 {
 		t.Errorf("%d faults are too few to tell", caught)
 	}
+}
+
+// tenSecondsMore is an angle of a table's row with ten seconds of arc more, which is the
+// finest that the table's dial can be set to.
+func tenSecondsMore(t *testing.T, angle string) string {
+	t.Helper()
+	var d, m, s int
+	if n, err := fmt.Sscanf(angle, "%d:%d:%d", &d, &m, &s); n != 3 || err != nil {
+		t.Fatalf("%q is no angle: %v", angle, err)
+	}
+	s += 10
+	m, s = m+s/60, s%60
+	d, m = d+m/60, m%60
+	return fmt.Sprintf("%d:%02d:%02d", d, m, s)
 }

@@ -15,7 +15,7 @@ import (
 )
 
 // overWork is the least that a dry run keeps above everything: as much as a
-// rapid keeps clear.
+// rapid keeps clear (own choice, as there).
 const overWork = measure.Millimetre
 
 // LiftFault is a lift that nothing can be written for.

@@ -171,12 +171,32 @@ func TestMutantsOfTheText(t *testing.T) {
 // error is a Fault, which is exit status 3.
 func TestAFaultyWriterWritesNothing(t *testing.T) {
 	defer func() { writer = write.Program }()
-	j, m := demoOn(t, "foot.toml", "stepper-mill-mm")
-	p := planned(t, j, m)
-	n := 0
+	hits := map[string]int{}
+	for _, of := range [][2]string{{"foot.toml", "stepper-mill-mm"}, {"clamp.toml", "stepper-mill-inch"}} { // without arcs, and with
+		j, m := demoOn(t, of[0], of[1])
+		faultyWriters(t, j.Stem, planned(t, j, m), m, hits)
+	}
+	for _, mu := range textMutants {
+		if hits[mu.name] == 0 {
+			t.Errorf("%s was never put in", mu.name)
+		}
+	}
+}
+
+// faultyWriters puts each fault that has no hit into the text of a plan's programs.
+func faultyWriters(t *testing.T, stem string, p *toolpath.Plan, m *machines.Machine, hits map[string]int) {
+	t.Helper()
+	n, first := 0, len(hits) == 0
 	for k, mu := range textMutants {
-		// The fault is in one program of the set only, another one for each kind.
+		if hits[mu.name] > 0 {
+			continue
+		}
+		// The fault is in one program of the set only, another one for each kind; from the
+		// first on where it did not fit before.
 		in := k % 6
+		if !first {
+			in = 0
+		}
 		writer = func(p toolpath.Program, m *machines.Machine) (write.Text, error) {
 			text, err := write.Program(p, m)
 			if n++; n-1 != in {
@@ -196,12 +216,16 @@ func TestAFaultyWriterWritesNothing(t *testing.T) {
 			var r *Result
 			var err error
 			if lift > 0 {
-				r, err = ThroughLifted(p, j.Stem, m, lift)
+				r, err = ThroughLifted(p, stem, m, lift)
 			} else {
-				r, err = Through(p, j.Stem, m)
+				r, err = Through(p, stem, m)
 			}
 			var fault *Fault
-			if n > in && (!errors.As(err, &fault) || r != nil || fault.Name == "") {
+			if n <= in {
+				continue // it fits no program from there on
+			}
+			hits[mu.name]++
+			if !errors.As(err, &fault) || r != nil || fault.Name == "" {
 				t.Errorf("%s, lifted %s: %v", mu.name, lift, err)
 			}
 		}

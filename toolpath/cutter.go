@@ -15,8 +15,7 @@ const (
 	Drill     CutterKind = "drill"
 )
 
-// Cutter is one tool of a job, as it is held. Sizes are diameters, but a
-// corner radius. Every diameter is an even number of tenths of a nanometre, so
+// Cutter is one tool of a job, as it is held. Sizes are diameters. Every diameter is an even number of tenths of a nanometre, so
 // that its half is whole.
 type Cutter struct {
 	Number       int
@@ -26,7 +25,6 @@ type Cutter struct {
 	Measured     measure.Length // as measured; the diameter where it was not
 	Tip          measure.Angle  // included angle of the point; nought is flat
 	Point        measure.Length // length of the point, rounded down, so that it is no slimmer than it is
-	CornerRadius measure.Length
 	Flutes       int
 	FluteLength  measure.Length
 	StickOut     measure.Length // from the holder's nose to the tip

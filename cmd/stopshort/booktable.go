@@ -55,6 +55,15 @@ func (t *bookTable) numbers(titles string) string {
 	return strings.Join(all, " ")
 }
 
+// titles is the numbers of the titles that rows name.
+func (t *bookTable) titles(rows []trade.Row) string {
+	var all []string
+	for _, r := range rows {
+		all = append(all, t.numbers(r.Source))
+	}
+	return strings.Join(all, " ")
+}
+
 // widest is how wide a line of a table may be.
 const widest = 100
 

@@ -2,11 +2,11 @@ package main
 
 import (
 	"bytes"
+	"os"
+	"path/filepath"
 	"regexp"
 	"strings"
 	"testing"
-
-	"stopshort/toolpath/trade"
 )
 
 var (
@@ -54,14 +54,42 @@ func told(t *testing.T, args ...string) {
 // bare is a size that is in no table.
 const bare = "99 mm"
 
+// bookNames is the names of a thread or a drill that the rows of the handbook's files
+// have, read by other means than the handbook's.
+func bookNames(t *testing.T, files string) (names []string) {
+	t.Helper()
+	all, err := filepath.Glob("../../toolpath/trade/" + files + ".toml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, f := range all {
+		data, err := os.ReadFile(f)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, m := range rowName.FindAllStringSubmatch(string(data), -1) {
+			names = append(names, m[1])
+		}
+	}
+	if len(names) < 70 { // 77 threads, 106 drills
+		t.Fatalf("%d names in %s", len(names), files)
+	}
+	return names
+}
+
+var rowName = regexp.MustCompile(`(?m)^\[\[(?:thread|drill)\]\]\n(?:sort .*\n)?name += "([^"]+)"`)
+
 func TestBenchTables(t *testing.T) {
-	for _, name := range trade.ThreadNames() {
+	for _, name := range bookNames(t, "threads/*") {
 		told(t, "thread", name)
 	}
-	for i, d := range trade.StockDrills() {
-		if i%5 == 0 { // there are nearly 300
-			told(t, "drill", d.Name)
+	for i, name := range bookNames(t, "stock") {
+		if i%3 == 0 { // there are over a hundred
+			told(t, "drill", name)
 		}
+	}
+	for _, size := range []string{"7/64 in", "25/64 in", "0.3 mm", "2.25 mm", "3.3 mm"} {
+		told(t, "drill", size)
 	}
 	told(t, "drill", bare)
 	for _, material := range []string{"bronze", "brass", "mild steel", "aluminium", "free cutting steel", "stainless", "tool steel", "cast iron", "phosphor bronze", "copper", "acetal"} {

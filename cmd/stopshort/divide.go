@@ -90,7 +90,11 @@ func divide(out io.Writer, m *machines.Machine, n int64, circle measure.Length, 
 	if plates {
 		fmt.Fprintf(&b, "circle of %d holes; count spaces: the hole that the pin comes from is nought\n", holes)
 		if step, even := evenStep(all); even {
-			fmt.Fprintf(&b, "every step is the same: %d turns + %d spaces; set the sector's arms %d holes apart, both counted\n", step.Turns, step.Spaces, step.Spaces+1)
+			fmt.Fprintf(&b, "every step is the same: %s", plural(int(step.Turns), "turn"))
+			if step.Spaces > 0 {
+				fmt.Fprintf(&b, " + %s; set the sector's arms %d holes apart, both counted", plural(int(step.Spaces), "space"), step.Spaces+1)
+			}
+			b.WriteString("\n")
 		}
 	} else {
 		fmt.Fprintf(&b, "a turn of its wheel is %s, its dial is set to %s\n", r.PerTurn(), r.Least)
@@ -108,8 +112,27 @@ func divide(out io.Writer, m *machines.Machine, n int64, circle measure.Length, 
 		}
 		fmt.Fprintf(&b, "%4d  %-14s  %5d + %-23s  %11s  %8s\n", k+1, angleOf(d.Angle), d.Turns, rest, signed(d.Off), d.OffAt(circle/2).Format(measure.InThou, 2, measure.Ceil))
 	}
+	fmt.Fprintf(&b, "\nwhere the figures come from\n")
+	for _, s := range divideWhence(m, plates) {
+		fmt.Fprintf(&b, "  %s\n", wrapped(s, 4, widest-4))
+	}
 	_, err = io.WriteString(out, b.String())
 	return err
+}
+
+// divideWhence is where the figures of a division come from, a sentence each.
+func divideWhence(m *machines.Machine, plates bool) []string {
+	out := []string{
+		"holes, circle: given: the call; angle: derived: 360 deg over the holes, from --start",
+		fmt.Sprintf("ratio, dial, plates: given, the machine: stopshort machine show %s", m.Name),
+	}
+	if plates {
+		out = append(out, "turns, spaces: derived: the angle times the ratio, to the nearest hole (simple indexing: Dividing head practice; Plain indexing)",
+			"sector's arms: derived: a hole more than the spaces (Rotary table manual p.5)")
+	} else {
+		out = append(out, "turns, degrees:minutes:seconds: derived: the angle times the ratio, to the nearest that the dial shows")
+	}
+	return append(out, "seconds out: derived: the place that is set less the angle; thou out: the same on the circle, rounded up")
 }
 
 // evenStep is the step from hole to hole where all come out with nothing over.

@@ -27,6 +27,10 @@ func (f *foreign) json(out io.Writer) error {
 		Verdict: "limits hold", Setup: f.setup.Number, Lines: f.lines, Steps: f.steps, Ended: f.ended, Job: f.Plan.Digest, Limits: f.rows(), Marks: f.columns(),
 		NotProved: notesJSON(f.notes.NotProved(), false), Assumed: notesJSON(f.notes.Assumed(), false), Findings: notesJSON(f.notes.Findings(), true),
 	}
+	r.Marks = append(r.Marks, mark{Name: "lines, steps", From: "derived", Source: "counted in the program as it was read"})
+	if len(r.Findings) > 0 {
+		r.Marks = append(r.Marks, ruleMark)
+	}
 	if f.digest != "" {
 		r.MadeFrom = &f.digest
 	}

@@ -238,6 +238,7 @@ func (p *programCall) text(out io.Writer, r *survey.Report) error {
 		row("spindle", "turns in every cut")
 	}
 	p.notes(&b, r)
+	p.whence(&b, r)
 	_, err := io.WriteString(plain{out}, b.String())
 	return err
 }

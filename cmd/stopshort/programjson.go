@@ -29,6 +29,7 @@ type programReport struct {
 	NotProved []noteJSON      `json:"not_proved"`
 	Assumed   []noteJSON      `json:"assumed"`
 	Findings  []noteJSON      `json:"findings"`
+	Marks     []mark          `json:"marks"` // where the figures come from
 }
 
 // stepPlace is the first step of its kind: its line, its lowest height, where it
@@ -64,6 +65,7 @@ func (p *programCall) json(out io.Writer, r *survey.Report) error {
 		First: placeJSON(r.First), Standing: placeJSON(r.Standing),
 		Cuts: spanJSON(r.Cuts), Rapids: spanJSON(r.Rapids),
 		NotProved: notesJSON(r.NotProved, false), Assumed: notesJSON(r.Assumed, false), Findings: notesJSON(r.Findings, true),
+		Marks: p.marks(r),
 	}
 	if r.Clear != nil {
 		j.Clear = mm(*r.Clear)

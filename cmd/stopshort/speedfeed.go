@@ -84,8 +84,12 @@ func (q atWork) millRows(t *bookTable, c *trade.Cutting, want, n measure.Speed) 
 	t.row("a tooth", fine(run.Bite), bite)
 	if q.feed > 0 {
 		t.row("  handbook", fine(c.PerTooth.Value), t.from(c.ToothRow))
-	} else {
-		t.row("plunge", feeds(run.Plunge), "derived: a quarter of the feed, or a tooth's bite a turn, the less: "+t.from(c.PlungeRow))
+	}
+	if low, high, rows := trade.ToothPrinted(q.material, q.cutter); len(rows) > 0 {
+		t.row("  published", trade.ToothSpan(low, high), "handbook "+t.titles(rows)+": mostly carbide; at this diameter or the next below")
+	}
+	if q.feed == 0 {
+		t.row("plunge", feeds(run.Plunge), "derived: "+trade.PlungeShareText()+", or a tooth's bite a turn, the less: "+t.from(c.PlungeRow))
 	}
 	t.row("slot, step", c.StepDown.Value.Both(), t.from(c.StepRow))
 	t.row("side cut", fmt.Sprintf("%s wide, %s deep", c.SideWide.Value, c.SideDeep.Value), t.from(c.SideRow))
@@ -110,8 +114,9 @@ func (q atWork) drillFeedRows(t *bookTable, d *trade.Drill, want, n measure.Spee
 		t.row("  published", fine(p.Low)+" to", t.from(p.Row))
 		t.row("", fine(p.High), "handbook: for drills under "+p.Under.Both())
 	}
-	if rule, row, err := trade.PeckWords(q.material); err == nil {
-		t.row("pecks", rule, t.from(row))
+	if first, deeper, row, err := trade.PeckWords(q.material); err == nil {
+		t.row("pecks", first, t.from(row))
+		t.row("  deeper", deeper, "handbook: as above")
 	}
 }
 

@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -130,7 +129,7 @@ func (q atWork) speedRows(t *bookTable, r bookRow, v measure.SurfaceSpeed, want,
 	if r.printed.Note != "" && r.drill != nil {
 		printed += ": " + r.printed.Note
 	}
-	t.row("published", span(r.low, r.high), printed)
+	t.row("published", trade.SpeedSpan(r.low, r.high), printed)
 }
 
 // over warns of an edge that runs faster than anything that is printed.
@@ -154,14 +153,6 @@ func feeds(f measure.Feed) string {
 		places = 1
 	}
 	return f.Format(measure.MM, places, measure.Floor) + " mm/min (" + f.Format(measure.In, 2, measure.Floor) + " in/min)"
-}
-
-// span is the range that is printed.
-func span(low, high measure.SurfaceSpeed) string {
-	if low == high {
-		return low.String()
-	}
-	return strings.TrimSuffix(low.String(), " m/min") + " to " + high.String()
 }
 
 // fine is a small length in micrometres' places.

@@ -59,13 +59,15 @@ under 45, over 85, and over 75 in tough metal.`,
 // tapped answers whether a hole of a drill may be tapped; the error is a no.
 func tapped(t *bookTable, th trade.Thread, d trade.DrillSize, tough bool) error {
 	f := th.FullThread(d.Diameter, tough)
+	bounds := f.Row
+	bounds.Note = ""
 	if f.Refused != "" {
-		t.row("NO", sized(d)+": "+f.Refused+" (derived)", "")
+		t.row("NO", sized(d)+": "+f.Refused+" (derived; the bound: "+t.from(bounds)+")", "")
 		return fmt.Errorf("%s", f.Refused)
 	}
 	t.row("YES", sized(d)+" leaves "+f.Text+" of the full thread (derived)", "")
 	if f.Warning != "" {
-		t.row("warning", f.Warning+" (handbook)", "")
+		t.row("warning", f.Warning+" ("+t.from(bounds)+")", "")
 	}
 	return nil
 }
@@ -90,9 +92,10 @@ func threadRows(t *bookTable, th trade.Thread, tough bool) {
 		if h.Hole == trade.TappingHole && h.For == "" {
 			printed(t, th, trade.TappingHole)
 			if th.TapTough == nil {
-				d := trade.DrillNear(th.HoleFor(65))
+				aim := trade.ToughAim()
+				d := trade.DrillNear(th.HoleFor(aim))
 				t.row("  tough metal", bored(th, trade.ThreadHole{Hole: trade.TappingHole, For: trade.ToughMetal, Drill: d}, tough),
-					"derived: no table; the stock drill nearest 65 per cent")
+					fmt.Sprintf("derived: no table; the stock drill nearest %d per cent", aim))
 			}
 		}
 	}

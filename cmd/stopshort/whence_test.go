@@ -141,7 +141,7 @@ func TestWhenceCheckText(t *testing.T) {
 		}
 	}
 	t.Logf("%d figures and %d limits", facts, limits)
-	if facts < 300 || limits < 600 {
+	if facts < 850 || limits < 950 {
 		t.Errorf("%d figures and %d limits are fewer than the demo has", facts, limits)
 	}
 }
@@ -210,7 +210,7 @@ func TestWhenceCheckJSON(t *testing.T) {
 		walk("", r)
 	}
 	t.Logf("%d figures", figures)
-	if figures < 2000 {
+	if figures < 5000 {
 		t.Errorf("%d figures are fewer than the demo has", figures)
 	}
 }
@@ -295,7 +295,7 @@ func TestWhenceProgram(t *testing.T) {
 		}
 	}
 	t.Logf("%d comments with a figure", comments)
-	if comments < 500 {
+	if comments < 700 {
 		t.Errorf("%d comments are fewer than the demo has", comments)
 	}
 }
@@ -338,7 +338,7 @@ func TestWhenceByHand(t *testing.T) {
 		}
 	}
 	t.Logf("%d tables, %d figures", tables, figures)
-	if tables < 2 || figures < 20 {
+	if tables < 12 || figures < 400 {
 		t.Errorf("%d tables and %d figures are fewer than the demo has", tables, figures)
 	}
 }

@@ -8,7 +8,8 @@ import (
 	"stopshort/toolpath/measure"
 )
 
-// fewAgain is the least number of rows that are worth sending a person back for.
+// fewAgain is the least number of rows that are worth sending a person back for
+// (own choice: fewer are read sooner than looked up).
 const fewAgain = 12
 
 // again is a stretch of rows that are those of another pass, at another depth.

@@ -134,7 +134,8 @@ func (b *bench) feed(w *wheel, to int64, f measure.Feed) {
 	b.turn(w, at, to, halves(secondsATurn(w.Axis, f, b.machine.Feeds.Low)), note)
 }
 
-// fiveTurns is how many turns are ticked off together, and from how many on.
+// fiveTurns is how many turns are ticked off together, and from how many on (own choice:
+// a hand's fingers).
 const fiveTurns = 5
 
 // turn is the row of one movement of one wheel, to a place of its own; plan is where

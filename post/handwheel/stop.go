@@ -8,7 +8,8 @@ import (
 	"stopshort/toolpath/measure"
 )
 
-// stopAgain is after how many passes a nut is looked at again, since it drifts.
+// stopAgain is after how many passes a nut is looked at again, since it drifts
+// (own choice: no source says how soon).
 const stopAgain = 5
 
 // nutOn tells whether a nut halts the operation. A drilled hole must come to its

@@ -11,7 +11,7 @@ import (
 
 const mm = measure.Millimetre
 
-// demo-part.md: B.Z = A.Y - 16.5 and B.Y = -A.Z - 6.35, X as before.
+// The demo part, by hand: B.Z = A.Y - 16.5 and B.Y = -A.Z - 6.35, X as before.
 func TestDemoFrame(t *testing.T) {
 	f, err := NewFrame("+y", "+x", solid.Point{Y: 165 * mm / 10, Z: -635 * mm / 100})
 	if err != nil {

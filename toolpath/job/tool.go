@@ -32,6 +32,7 @@ func (j *Job) readTools(nodes []*form.Node) {
 		c.Measured = c.Diameter
 		if n.Set("measured") {
 			c.Measured = n.Length("measured")
+			// A tenth: own choice; a cutter that was ground is out by far less.
 			if off := (c.Measured - c.Diameter).Abs(); off > c.Diameter/10 {
 				n.Fault("measured", "%s is not near %s: a cutter that far out is another cutter", c.Measured, c.Diameter)
 			}

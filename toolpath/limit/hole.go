@@ -258,7 +258,8 @@ func (j *Judge) topNear(p piece, radius measure.Length) measure.Length {
 	return top
 }
 
-// slope is the most that the metal may fall away under a spot drill.
+// slope is the most that the metal may fall away under a spot drill (own choice: what a
+// touch-off errs by on a sawn face).
 const slope = 50 * measure.Micrometre
 
 // start asks that a spot drill starts on flat metal: on an edge or a slope it
@@ -329,7 +330,9 @@ func (j *Judge) edgeOf(op toolpath.Operation, h toolpath.Hole, top measure.Lengt
 		return
 	}
 	left := int64(edge)
-	t := j.at(op, "edge distance", Length, op.Edge.Stop, "move the hole inwards, or take a smaller screw")
+	asked := op.Edge.Stop
+	asked.Source += "; told under: " + op.Edge.Warn.Source
+	t := j.at(op, "edge distance", Length, asked, "move the hole inwards, or take a smaller screw")
 	w := int64(op.Edge.Warn.Value)
 	t.verdict.Better = &w
 	t.meet(left, left, nil, j.here(line))

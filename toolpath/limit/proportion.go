@@ -36,7 +36,7 @@ func (j *Judge) slotDeep(op toolpath.Operation, p piece, line int) {
 	}
 	left := int64(most.Value - (j.topNear(p, op.Tool.Teeth().LowRadius) - min(p.from.Z, p.to.Z)))
 	t := j.at(op, "slot depth, short of "+times(most.Value, op.Tool.Diameter)+" cutters", Length,
-		measure.Figure[measure.Length]{From: most.From, Source: most.Source}, "take a larger cutter, or cut less deep")
+		measure.Figure[measure.Length]{From: most.From, Source: most.Source + "; told past: " + op.Book.SlotWarn.Source}, "take a larger cutter, or cut less deep")
 	better := int64(most.Value - op.Book.SlotWarn.Value)
 	if t.verdict.Better == nil || *t.verdict.Better < better { // of several cutters the one that is told first
 		t.verdict.Better = &better

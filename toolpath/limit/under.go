@@ -49,7 +49,8 @@ func (j *Judge) floorAt(p solid.Point) measure.Length {
 }
 
 // crestDrop is how far the skin of a lying bar may have dropped where it is
-// touched off: less than paper is thick.
+// touched off (own choice: less than paper is thick, which is 0.002 to 0.0035 in by
+// "kitplanes.com/home-machinist").
 const crestDrop = 10 * measure.Micrometre
 
 // onMetal is how far a place lies inside the touched face seen from above,

@@ -56,7 +56,7 @@ func TestParseLength(t *testing.T) {
 		{"5", InThou, 1_270_000},
 		{"5", Um, 50_000},
 		{"12 in", MM, 3_048_000_000},
-		// 33.940375 mm = 1.336235 in (trouble, C6): twice, from either figure
+		// 33.940375 mm = 1.336235 in (by hand): twice, from either figure
 		{"1 3/32 in + 7/64 in + 15 thou + 3 mm", NoUnit, 339_403_750},
 		{"33.940375 mm", MM, 339_403_750},
 		{"1 in - 1/2 in - 3 mm", NoUnit, 97_000_000},

@@ -90,18 +90,6 @@ func (l Length) Fraction() (string, bool) {
 	return fraction(int64(l/step), 64), true
 }
 
-// NearestFraction is the nearest fraction of an inch with den below the line or
-// less, and how far the length lies above it. den is 1, 2, 4 and so on to 64;
-// others panic.
-func (l Length) NearestFraction(den int) (text string, off Length) {
-	if den < 1 || den > 64 || den&(den-1) != 0 {
-		panic(fmt.Sprintf("measure: a fraction of an inch in parts of 1/%d", den))
-	}
-	step := Inch / Length(den)
-	n := divide(int64(l), int64(step), Nearest)
-	return fraction(n, int64(den)), l - Length(n)*step
-}
-
 // fraction is n/den inches in lowest terms, as it is written on a drawing.
 func fraction(n, den int64) string {
 	sign := ""

@@ -95,7 +95,7 @@ func TestLengthPrints(t *testing.T) {
 	}{
 		{59_590_000, "5.959", "5.959 mm", "0.2346", "5.959 mm (0.2346 in)"},
 		{47_625_000, "4.7625", "4.7625 mm", "0.1875", "3/16 in (4.7625 mm)"},
-		{339_403_750, "33.940375", "33.9404 mm", "1.3362", "33.9404 mm (1.3362 in)"}, // trouble, C6: 1.336235 in
+		{339_403_750, "33.940375", "33.9404 mm", "1.3362", "33.9404 mm (1.3362 in)"}, // by hand: 1.336235 in
 		{59_588_400, "5.95884", "5.9588 mm", "0.2346", "0.2346 in (5.9588 mm)"},      // 234.6 thou
 		{10_160_000, "1.016", "1.016 mm", "0.0400", "1.016 mm (0.0400 in)"},          // 40 thou
 		{-381_000_000, "-38.1", "-38.1 mm", "-1.5000", "-1-1/2 in (-38.1 mm)"},
@@ -135,46 +135,6 @@ func TestFraction(t *testing.T) {
 			t.Errorf("%d: %q, %v; want %q", l, got, ok, want)
 		}
 	}
-	for _, c := range []struct {
-		l    Length
-		den  int
-		want string
-		off  Length
-	}{
-		{59_590_000, 64, "15/64 in", 58_750},   // 15/64 in is 5.953125 mm
-		{59_590_000, 16, "1/4 in", -3_910_000}, // 6.35 mm
-		{59_590_000, 1, "0 in", 59_590_000},
-		{-59_590_000, 64, "-15/64 in", -58_750},
-		{127_000_000, 64, "1/2 in", 0},
-		{127_000_000, 1, "1 in", -127_000_000}, // a half, away from nought
-		{347_265_625, 64, "1-3/8 in", -1_984_375},
-	} {
-		if got, off := c.l.NearestFraction(c.den); got != c.want || off != c.off {
-			t.Errorf("%d in 1/%d: %s off by %d, want %s, %d", c.l, c.den, got, off, c.want, c.off)
-		}
-	}
-	for _, den := range []int{0, -2, 3, 10, 128} {
-		func() {
-			defer func() {
-				if recover() == nil {
-					t.Errorf("a fraction in parts of %d is given", den)
-				}
-			}()
-			Length(1).NearestFraction(den)
-		}()
-	}
-}
-
-func TestNearestFractionReadsBack(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		l := Length(rapid.Int64Range(-int64(99*Metre), int64(99*Metre)).Draw(t, "l"))
-		den := 1 << rapid.IntRange(0, 6).Draw(t, "power")
-		text, off := l.NearestFraction(den)
-		read, err := ParseLength(text, NoUnit)
-		if err != nil || read+off != l || 2*off.Abs() > Inch/Length(den) {
-			t.Fatalf("%d in 1/%d: %s off by %d, reads %d, %v", l, den, text, off, read, err)
-		}
-	})
 }
 
 func TestRatesPrint(t *testing.T) {

@@ -66,7 +66,7 @@ func TestLeadOverLines(t *testing.T) {
 			t.Errorf("%s over %s: %v, %v; want %v", c.lead, c.lines, got, err, c.want)
 		}
 	}
-	// 28.575 mm on a 1.5 mm screw is 19.05 turns (trouble, A1)
+	// 28.575 mm on a 1.5 mm screw is 19.05 turns (by hand)
 	lead, _ := ParseLead("1.5 mm")
 	if got := lead.Steps(285_750_000, Floor); got != 19 {
 		t.Errorf("1.125 in is %d whole turns of 1.5 mm", got)

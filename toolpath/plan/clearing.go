@@ -39,7 +39,7 @@ type Stretch struct {
 }
 
 // maxRings is the most offsets that stock is cleared with: more is a block that
-// wants sawing first.
+// wants sawing first (own choice).
 const maxRings = 100
 
 // TooFar tells that the stock reaches too far beyond the outline.

@@ -95,7 +95,7 @@ func drawGrid(t *rapid.T) Grid {
 	return forName(t, rapid.SampledFrom([]string{"stepper-mill-mm", "stepper-mill-inch"}).Draw(t, "machine"))
 }
 
-// The path of the demo part's last finishing pass (demo-part.md, set-up A), in the
+// The path of the demo part's last finishing pass in its first set-up, by hand, in the
 // machine's own units: on the 3-4-5 triangle and the straights it is exact; where
 // arc and pad meet, at Y 11.2754 mm, the end is put outward.
 func TestDemoPartsPath(t *testing.T) {
@@ -161,7 +161,7 @@ func TestContoursOfABay(t *testing.T) {
 			t.Fatalf("grown by %d mm it has %d loops inside, want %d", c.growth, len(got.Inner), c.inner)
 		}
 		for _, l := range got.Inner {
-			if !l.Contains(p(30, 13)) || l.Area() >= 0 {
+			if !l.Contains(p(30, 13)) || area(l) >= 0 {
 				t.Errorf("%v does not run clockwise about the bay's middle", l)
 			}
 		}
@@ -184,11 +184,11 @@ func TestContoursKeepOutsideWithThePartOnTheLeft(t *testing.T) {
 				t.Errorf("%s of %s is not on the grid", what, l)
 			}
 		}
-		if c.Outer.Area() <= 0 {
+		if area(c.Outer) <= 0 {
 			t.Errorf("the outer loop runs the wrong way")
 		}
 		for _, l := range c.Inner {
-			if l.Area() >= 0 {
+			if area(l) >= 0 {
 				t.Errorf("an inner loop runs the wrong way")
 			}
 		}

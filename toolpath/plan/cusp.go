@@ -21,8 +21,8 @@ import (
 //
 // With p and q from the centre, L their distance and x their cross product, the
 // meeting place is at sqrt(p.q + r^2 - sqrt((4 r^2 - L^2) x^2 / L^2)): for p and q on a
-// circle of radius c at an angle of t this is c cos(t/2) - sqrt(r^2 - c^2 sin^2(t/2)).
-// "Handbook facts", 9, derives that form.
+// circle of radius c at an angle of t this is c cos(t/2) - sqrt(r^2 - c^2 sin^2(t/2)),
+// which geometry gives by hand too.
 func Cusp(centre, p, q outline.Point, r, work measure.Length) (high measure.Length, ok bool) {
 	s, root, ok := meets2(centre, p, q, r)
 	if !ok {

@@ -105,7 +105,7 @@ func TestFromExtremeBegins(t *testing.T) {
 			if ahead := float64(-side.X)*leftX + float64(-side.Y)*leftY; ahead < 0.999 {
 				t.Errorf("begins at %v with its left to (%v, %v), not away from the side %v", at, leftX, leftY, side)
 			}
-			if a, b := begun.Area(), c.Outer.Area(); math.Abs(a-b) > 1e-6*b {
+			if a, b := area(begun), area(c.Outer); math.Abs(a-b) > 1e-6*b {
 				t.Errorf("begun at the side %v it holds %v mm², not %v", side, a, b)
 			}
 		}

@@ -37,21 +37,25 @@ func (x *bolt) leaves(tool toolpath.Cutter) (left threadLeft, ok bool) {
 	t := x.thread
 	f := t.FullThread(tool.Measured, x.material.Tough)
 	if f.Refused != "" {
-		x.node.Fault("drill", "tool %d is %s and the handbook has %s for %s (%s): %s: give that drill",
-			tool.Number, tool.Measured, t.Tap.Value, t.Name, t.Tap.Source, f.Refused)
+		x.node.Fault("drill", "tool %d is %s and the handbook has %s for %s (%s): %s (%s): give that drill",
+			tool.Number, tool.Measured, t.Tap.Value, t.Name, t.Tap.Source, f.Refused, f.Row.Rests())
 		return left, false
 	}
 	left.fact = toolpath.Fact{Name: "thread", Value: f.Text + " of full", From: measure.Derived,
 		Source: fmt.Sprintf("%s less the drill, over %s; the handbook's drill is %s (%s)", t.Major, f.Base, t.Tap.Value, t.Tap.Source)}
 	if f.Warning != "" {
-		left.warning = fmt.Sprintf("a drill of %s leaves %s of the full thread of %s, %s", tool.Measured, f.Text, t.Name, f.Warning)
+		left.warning = fmt.Sprintf("a drill of %s leaves %s of the full thread of %s, %s (%s)", tool.Measured, f.Text, t.Name, f.Warning, f.Row.Rests())
 	}
 	return left, true
 }
 
+// slack is what part of the handbook's clearance drill the job's may differ from it: a
+// twentieth, so that the next drill of another list passes, and one for another screw
+// does not (own choice: no source gives a clearance hole a tolerance so wide).
+const slack = 20
+
 // passes adds a fault where a clearance drill is not the handbook's for the screw, by
-// more than a twentieth of its diameter: the screw would not pass, or would stand
-// loose.
+// more than the slack: the screw would not pass, or would stand loose.
 func (x *bolt) passes(tool toolpath.Cutter) bool {
 	t := x.thread
 	low, high := t.Clear.Value, t.Clear.Value
@@ -60,7 +64,7 @@ func (x *bolt) passes(tool toolpath.Cutter) bool {
 			low, high = min(low, c.Value), max(high, c.Value)
 		}
 	}
-	low, high = max(low-low/20, t.Major), high+high/20
+	low, high = max(low-low/slack, t.Major), high+high/slack
 	if d := tool.Diameter; d > low && d <= high {
 		return true
 	}

@@ -16,7 +16,7 @@ var millingKeys = []form.Key{
 	{Name: "step", Kind: form.Length, Above: "0 mm", Says: "by material and cutter", Help: "deepest bite of one pass"},
 	{Name: "speed", Kind: form.Speed, Above: "0 rpm", Says: "by material and cutter, down to what the machine has", Help: "of the spindle"},
 	{Name: "feed", Kind: form.Feed, Above: "0 mm/min", Says: "by material, cutter and speed; round arcs so that the edge keeps its bite", Help: "along the cut"},
-	{Name: "plunge", Kind: form.Feed, Above: "0 mm/min", Says: "a quarter of the feed, one tooth's bite a turn or the machine's fastest, the least", Help: "feed straight down"},
+	{Name: "plunge", Kind: form.Feed, Above: "0 mm/min", Says: trade.PlungeShareText() + ", one tooth's bite a turn or the machine's fastest, the least", Help: "feed straight down"},
 }
 
 // cutting is speed, feeds and step of one cut, each with where it came from.
@@ -86,15 +86,20 @@ func rests(says string, r trade.Row) string { return says + " (" + r.Rests() + "
 
 // surface says where a surface speed comes from, with the range that is printed.
 func surface(row trade.Cutting) string {
-	return rests(fmt.Sprintf("%s, printed %s", row.Surface.Source, span(row.SpeedLow, row.SpeedHigh)), row.SpeedRow)
+	return rests(fmt.Sprintf("%s, printed %s", row.Surface.Source, trade.SpeedSpan(row.SpeedLow, row.SpeedHigh)), row.SpeedRow)
 }
 
-// span is a range of surface speeds.
-func span(low, high measure.SurfaceSpeed) string {
-	if low == high {
-		return low.String()
+// toothPrinted says what is printed for one tooth, and where; nothing where nothing is.
+func toothPrinted(material string, d measure.Length) string {
+	low, high, rows := trade.ToothPrinted(material, d)
+	if len(rows) == 0 {
+		return ""
 	}
-	return strings.TrimSuffix(low.String(), " m/min") + " to " + high.String()
+	var titles []string
+	for _, r := range rows {
+		titles = append(titles, r.Source)
+	}
+	return fmt.Sprintf(", printed %s (%s)", trade.ToothSpan(low, high), strings.Join(titles, "; "))
 }
 
 // slower says where a handbook speed comes from, and that the machine has it only
@@ -109,7 +114,7 @@ func slower(source string, want, has measure.Speed) string {
 func (b *bench) feeds(n *form.Node, tool toolpath.Cutter, row trade.Cutting, speed measure.Speed) (feed, plunge measure.Figure[measure.Feed]) {
 	f := b.machine.Feeds
 	run := row.Run(tool.Diameter, tool.Flutes, speed, f.Low, f.High, f.Down)
-	source := rests(fmt.Sprintf("%s a tooth: %s", row.PerTooth.Value, row.PerTooth.Source), row.ToothRow)
+	source := rests(fmt.Sprintf("%s a tooth: %s", row.PerTooth.Value, row.PerTooth.Source), row.ToothRow) + toothPrinted(b.material.Name, tool.Diameter)
 	switch straight := trade.FeedRate(row.PerTooth.Value, tool.Flutes, speed); {
 	case run.Feed < straight:
 		source += "; no more than the machine feeds"
@@ -120,9 +125,9 @@ func (b *bench) feeds(n *form.Node, tool toolpath.Cutter, row trade.Cutting, spe
 	if n.Set("feed") {
 		feed = measure.Figure[measure.Feed]{Value: n.Feed("feed"), From: measure.Given, Source: n.At("feed").String()}
 	}
-	down := min(trade.PlungeFeed(row.PerTooth.Value, tool.Flutes, speed), feed.Value/4, f.Down)
+	down := min(trade.PlungeFeed(row.PerTooth.Value, tool.Flutes, speed), trade.PlungeShare(feed.Value), f.Down)
 	plunge = measure.Figure[measure.Feed]{Value: b.rounded(down), From: measure.Handbook,
-		Source: rests("a quarter of the feed or one tooth's bite a turn, the less; no more than the machine goes down", row.PlungeRow)}
+		Source: rests(trade.PlungeShareText()+" or one tooth's bite a turn, the less; no more than the machine goes down", row.PlungeRow)}
 	if n.Set("plunge") {
 		plunge = measure.Figure[measure.Feed]{Value: n.Feed("plunge"), From: measure.Given, Source: n.At("plunge").String()}
 	}

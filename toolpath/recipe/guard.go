@@ -70,12 +70,14 @@ type shortOf struct {
 	leave, neverLess figure
 }
 
-// halfOfLeave is the never-less of a web where the job gives none.
+// halfOfLeave is the never-less of a web where the job gives none (own choice: a person who
+// leaves 20 thou means 10 at the least).
 func halfOfLeave(leave figure) figure {
 	return figure{Value: leave.Value.Half(measure.Ceil), From: measure.Default, Source: "half of the leave"}
 }
 
-// mostOfLeave is the never-less of a wall where the job gives none.
+// mostOfLeave is the never-less of a wall where the job gives none (own choice: a wall is
+// seen, and is measured as it is cut).
 func mostOfLeave(leave figure) figure {
 	return figure{Value: leave.Value.MulDiv(9, 10, measure.Ceil), From: measure.Default, Source: "nine tenths of the leave"}
 }

@@ -208,14 +208,14 @@ func (b *bench) drillOf(n *form.Node, key string, kind toolpath.CutterKind) (d d
 // drillSurface says where a drill's surface speed comes from, with the range that is
 // printed for drilling.
 func drillSurface(row trade.Drill) string {
-	r, says := row.SpeedRow, row.Surface.Source
+	says := row.Surface.Source
 	if row.SpeedHigh == 0 {
-		return rests(says, r)
+		return rests(says, row.SpeedRow)
 	}
-	if row.Surface.Value == row.SpeedHigh {
-		r = row.PrintedRow
+	if row.Surface.Value != row.SpeedHigh { // milling's, and not what is printed
+		says = rests(says, row.SpeedRow)
 	}
-	return rests(fmt.Sprintf("%s, printed %s for drilling", says, span(row.SpeedLow, row.SpeedHigh)), r)
+	return rests(fmt.Sprintf("%s, printed for drilling %s", says, trade.SpeedSpan(row.SpeedLow, row.SpeedHigh)), row.PrintedRow)
 }
 
 // drilling is an operation of one drill over holes, each fed down to its tip by

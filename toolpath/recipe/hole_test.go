@@ -166,9 +166,8 @@ at = [` + at + `]
 	}
 }
 
-// demo-part.md, set-up B: the tapping drill of the lugs goes from -10.15 to a tip
-// of -24.10 in pecks of 2 D and then 1 D (facts/handbook.md 3.5, the proposed
-// rule), each time up to 1 mm over the lug and down again to 0.25 mm short.
+// The demo part's second set-up, by hand: the tapping drill of the lugs goes from -10.15
+// to a tip of -24.10 in pecks of 2 D and then 1 D (the handbook's rule, chosen), each time up to 1 mm over the lug and down again to 0.25 mm short.
 func TestPecks(t *testing.T) {
 	j, err := job.Load("../../testdata/jobs/foot.toml", Tables())
 	if err != nil {

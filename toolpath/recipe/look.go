@@ -41,7 +41,8 @@ var measureKey = form.Key{Name: "measure", Kind: form.Flag, Says: "true where a 
 	Help: "false leaves out the measuring before the last pass"}
 
 // leastSplit is the least depth that is worth two passes, so that there is one to
-// measure after.
+// measure after (own choice: half of it is a finishing skim of 0.1 mm, the least that
+// cuts and does not rub; that figure is an own choice too, no page gives one).
 const leastSplit = measure.Millimetre / 5
 
 // looksFor is the limit that a cut is measured for before its last pass; empty is
@@ -144,7 +145,7 @@ func (b *bench) lookedAt(note string, here solid.Point, tool toolpath.Cutter) (o
 }
 
 // parkRoom is how far beside the metal a cutter's holder is parked, so that a hand
-// and a gauge come in.
+// and a gauge come in (own choice: a micrometer's frame is less than that thick).
 const parkRoom = 10 * measure.Millimetre
 
 // parked is a place at the clearance plane beside the metal where the cutter is out of

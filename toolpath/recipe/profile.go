@@ -27,6 +27,7 @@ var profileTable = &form.Table{
 		{Name: "side_step", Kind: form.Length, Above: "0 mm", Says: "the cutter's radius", Help: "widest bite to the side while stock is cleared"},
 		{Name: "allowance", Kind: form.Length, Min: "0 mm", Says: "0.04 of the cutter's diameter", Help: "what roughing leaves on for the finishing passes"},
 		{Name: "profile_by", Kind: form.Word, Choices: []string{"nibbling", "rotary table"}, Says: "the machine's profile_by", Help: "by hand: how the boss is cut round"},
+		// file_off: from memory, 0.1 to 0.2 mm is left for the file.
 		{Name: "file_off", Kind: form.Length, Above: "0 mm", Default: "0.1 mm", Help: "by hand: the highest cusp that nibbling leaves for the file"},
 		{Name: "wall_never_less", Kind: form.Length, Min: "0 mm", Says: "1 mm or half the cutter's diameter, the less", Help: "least metal to other bores, holes and the floor"},
 	}, append(millingKeys[:len(millingKeys):len(millingKeys)], measureKey)...),
@@ -114,7 +115,8 @@ func (b *bench) profile(c job.Cut) error {
 // figures reads what is left of the table.
 func (p *profile) figures() bool {
 	n, d := p.node, p.tool.Measured
-	// Two finishing passes of the most that thinFinish allows.
+	// Two finishing passes of the most that thinFinish allows (own choice: the second takes
+	// off what the first was pushed aside by).
 	p.allow = figure{Value: p.tool.Diameter.MulDiv(4, 100, measure.Floor), From: measure.Default, Source: "0.04 of the cutter's diameter"}
 	if n.Set("allowance") {
 		p.allow = n.Figure("allowance")

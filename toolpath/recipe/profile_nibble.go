@@ -106,7 +106,8 @@ func (p *profile) nibbled() (passes []toolpath.Pass, levels int, err error) {
 	return x.passes, len(z), nil
 }
 
-// manyTrips is how many trips an outline may take before it is told that a saw is quicker.
+// manyTrips is how many trips an outline may take before it is told that a saw is quicker
+// (own choice: at a minute for each it is an evening's work).
 const manyTrips = 150
 
 // legs goes trips at a height, and lifts.

@@ -15,7 +15,7 @@ import (
 
 // thinFinish is the most a finishing pass takes to the side: a fiftieth of the
 // cutter's diameter (a conventional cut that takes more pulls the cutter into the
-// wall; common practice, no source).
+// wall: common practice, no source).
 func thinFinish(d measure.Length) measure.Length { return max(d/50, 1) }
 
 // finishes is how many finishing passes take the allowance, one at least.

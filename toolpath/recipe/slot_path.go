@@ -91,7 +91,7 @@ func (s *slot) enter(w *walk) {
 }
 
 // climbs is the warning of a finishing pass that goes with the cutter's teeth: they pull
-// the slide through its play ("Manual machine facts", 2: as little as 0.003 in). In a
+// the slide through its play, as little as 0.003 in (from memory of such a case). In a
 // slot as wide as its cutter one wall climbs whichever way it goes.
 func (s *slot) climbs(p slotPath) string {
 	if !s.node.Flag("climb_finish") {

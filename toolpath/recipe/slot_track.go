@@ -60,6 +60,7 @@ func (s *slot) track() (*track, error) {
 		t.finish = 0
 		return t, nil
 	}
+	// As thin as a finishing pass is (common practice, no source).
 	allowance := s.tool.Diameter.MulDiv(2, 100, measure.Floor)
 	out := s.offset(t.line, half-aside-allowance)
 	if out <= 0 {

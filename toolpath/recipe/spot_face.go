@@ -117,11 +117,16 @@ func (b *bench) spotFace(c job.Cut) error {
 // left to plunge: what the grid cannot tell.
 func (b *bench) hair() measure.Length { return 2 * b.grid.Step(solid.X) }
 
+// mostRounds is how many radii of a cutter lie between the edge of a face and a circle
+// that is cleared from its middle, at the most (own choice: a program longer than that
+// is no spot face but a pocket, and a larger cutter is at hand).
+const mostRounds = 20
+
 // sinkLevels is the heights of a face's passes: one for a cutter of the diameter.
 func (b *bench) sinkLevels(tool toolpath.Cutter, cut cutting, h toolpath.Hole) ([]measure.Length, error) {
 	radius := tool.Measured / 2
 	out := h.Diameter/2 - radius
-	if out > 0 && (out > 20*radius || b.machine.Controller == nil) {
+	if out > 0 && (out > mostRounds*radius || b.machine.Controller == nil) {
 		return nil, fmt.Errorf("%s with a cutter of %s on this machine: take a cutter of the diameter", h.Diameter, tool.Measured)
 	}
 	if out < b.hair() {

@@ -17,7 +17,7 @@ func flatPart(r, height float64) Part {
 	return Part{0, um(height * 1000), um(r * 1000), um(r * 1000)}
 }
 
-// The figures of the demo part are those of its own page, worked out there.
+// The figures of the demo part were worked out by hand.
 // The others are right triangles that come out whole.
 func TestExactByHand(t *testing.T) {
 	lying := Cylinder{mmPoint(0, -6.35, -16.5), mmPoint(0, 6.35, -16.5), um(9525)}

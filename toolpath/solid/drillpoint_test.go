@@ -9,8 +9,8 @@ import (
 	"stopshort/toolpath/measure"
 )
 
-// "Handbook facts", 6.4 (geometry): the length over the diameter, to four
-// places; the lengths at 118 degrees, to two places of a millimetre.
+// By hand (half the diameter over the tangent of half the angle): the length over the
+// diameter, to four places; the lengths at 118 degrees, to two places of a millimetre.
 func TestPointLengths(t *testing.T) {
 	for _, c := range []struct {
 		included measure.Angle

@@ -6,7 +6,7 @@ import (
 	"stopshort/toolpath/measure"
 )
 
-// BARule is the pitch and the major diameter of the BA thread of a number from 0
+// baRule is the pitch and the major diameter of the BA thread of a number from 0
 // to 16 by the rule of its standard: the pitch is 0.9 mm to the power of the
 // number, the diameter 6 mm times the pitch (not rounded) to the power of 1.2,
 // each rounded to two figures, a half upwards. Both are nought for another
@@ -14,7 +14,7 @@ import (
 // with a bound by their fifth powers.
 //
 // The rule: BA thread specification; BA thread system letter (BS 93).
-func BARule(number int) (pitch, major measure.Length) {
+func baRule(number int) (pitch, major measure.Length) {
 	if number < 0 || number > 16 {
 		return 0, 0
 	}

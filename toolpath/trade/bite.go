@@ -27,7 +27,7 @@ func (c Cutting) Run(d measure.Length, flutes int, n measure.Speed, low, high, d
 	if high > 0 {
 		r.Feed = min(r.Feed, high)
 	}
-	r.Plunge = min(PlungeFeed(c.PerTooth.Value, flutes, n), r.Feed/4)
+	r.Plunge = min(PlungeFeed(c.PerTooth.Value, flutes, n), PlungeShare(r.Feed))
 	if down > 0 {
 		r.Plunge = min(r.Plunge, down)
 	}
@@ -44,9 +44,9 @@ func (c Cutting) Bite(feed measure.Feed, flutes int, n measure.Speed) (bite meas
 	least, most := r.least.Of(c.PerTooth.Value, measure.Floor), r.most.Of(c.PerTooth.Value, measure.Ceil)
 	switch {
 	case bite < least:
-		warning = fmt.Sprintf("%s a tooth is under %s, %s of the handbook's: it rubs and does not cut", bite, least, r.least)
+		warning = fmt.Sprintf("%s a tooth is under %s, %s of the handbook's: it rubs and does not cut (%s)", bite, least, r.least, r.rests())
 	case bite > most:
-		warning = fmt.Sprintf("%s a tooth is over %s, %s times the handbook's: it overloads the cutter", bite, most, r.most)
+		warning = fmt.Sprintf("%s a tooth is over %s, %s times the handbook's: it overloads the cutter (%s)", bite, most, r.most, r.rests())
 	}
 	return bite, warning
 }

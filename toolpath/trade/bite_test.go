@@ -66,7 +66,7 @@ func TestRun(t *testing.T) {
 	}
 }
 
-// "Trouble met in small workshops", C12: 5000 rpm and 400 mm/min on a machine
+// A mishap of small workshops: 5000 rpm and 400 mm/min on a machine
 // that has 2500 rpm is 200 mm/min.
 func TestFeedKept(t *testing.T) {
 	const mmMin = measure.Feed(mm)

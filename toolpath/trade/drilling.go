@@ -153,13 +153,13 @@ func PeckRule(material string) (string, error) {
 }
 
 // PeckWords is the material's rule for pecks in a few words, with its row.
-func PeckWords(material string) (string, Row, error) {
+func PeckWords(material string) (first, deeper string, row Row, err error) {
 	m, err := Material(material)
 	if err != nil {
-		return "", Row{}, err
+		return "", "", Row{}, err
 	}
 	r := peckRule(m.Name)
-	return fmt.Sprintf("none to %s D; %s, then %s to %s D, then %s", r.noneTo, r.first, r.then, r.thenTo, r.last), r.Row, nil
+	return fmt.Sprintf("none to %s D deep", r.noneTo), fmt.Sprintf("%s D, then %s D to %s D, then %s D", r.first, r.then, r.thenTo, r.last), r.Row, nil
 }
 
 // PeckGap is how far above its last depth a drill comes back by a rapid after a

@@ -19,8 +19,8 @@ func drilling(t *testing.T, material string, d measure.Length) Drill {
 	return got
 }
 
-// "Handbook facts", 3.2: the feed a turn that was chosen, in tenths of a
-// micrometre; those between were worked by hand from D/80 and D/75.
+// The feed a turn, chosen under "Navy engine-mechanics course, drilling" and "Drill-press
+// manual": D/80 and D/75 worked by hand, in tenths of a micrometre.
 func TestDrillFeedPerTurn(t *testing.T) {
 	for d, want := range map[measure.Length]measure.Length{ // in micrometres
 		1000: 125, 1800: 225, 2000: 250, 2500: 312, 3000: 375, 3400: 425, 6000: 750, 7900: 987, 8000: 1066, 12000: 1600,
@@ -64,8 +64,7 @@ func TestDrillFeedWithinPublished(t *testing.T) {
 	}
 }
 
-// "Handbook facts", 2.1: the figures chosen for milling with HSS, used for
-// drilling; none is above what "Navy engine-mechanics course, drilling" prints.
+// The figures chosen for milling with HSS, used for drilling; none is above what "Navy engine-mechanics course, drilling" prints.
 func TestDrillSurfaceSpeed(t *testing.T) {
 	for material, want := range map[string][2]measure.SurfaceSpeed{ // m/min; printed at most, ft/min
 		"bronze": {25, 300}, "brass": {40, 300}, "mild steel": {20, 110}, "aluminium": {60, 300},
@@ -122,7 +121,7 @@ func TestDrillFeed(t *testing.T) {
 	}
 }
 
-// By hand from "Handbook facts", 3.5: none to 3 D; else 2 D, then 1 D to 6 D,
+// By hand from the rule that was chosen: none to 3 D; else 2 D, then 1 D to 6 D,
 // then 0.5 D. Deep-hole rules begin at 3 D in "Metal drilling reference guide"
 // and "Peck drilling technical tip"; bad materials at 2 D in "Deep-hole article".
 func TestPecks(t *testing.T) {

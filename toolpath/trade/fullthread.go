@@ -14,30 +14,30 @@ type FullThread struct {
 	Base    string // what is a hundred: "1.299 pitches"
 	Refused string // why such a hole is not tapped, "" where it is
 	Warning string // what to look out for, "" where nothing
+	Row     Row    // of the bounds that refuse and warn
 }
 
-// The bounds, in per cent. Chosen here: a thread under 40 strips, a tap over 95
-// breaks; 75 is what tables call usual, and a tap in tough metal bears no more.
-const (
-	leastThread = 40
-	mostThread  = 95
-	thinThread  = 45
-	heavyThread = 85
-	toughThread = 75
-)
+// threadBounds are the bounds of the full thread, in per cent, by their row.
+func threadBounds() (stopThin, thin, tough, heavy, stopHeavy int64, row Row) {
+	b := proportions()
+	n := b.nodes["full_thread"]
+	return n.Count("stop_thin"), n.Count("thin"), n.Count("tough"), n.Count("heavy"), n.Count("stop_heavy"), b.rows["full_thread"]
+}
 
 // FullThread is the share of the full thread that is left in a hole of that
 // diameter: the major diameter less the hole, over the base of the series (1.299
-// pitches for 60 degrees, 1.2 for BA, 1.2807 for Whitworth form). Under 40 and
-// over 95 per cent it is refused; under 45 and over 85 it is warned of, and in
-// tough metal over 75. The verdict is on exact fractions, not on the per cent
-// that is told.
+// pitches for 60 degrees, 1.2 for BA, 1.2807 for Whitworth form). By the handbook's
+// bounds it is refused, under 40 and over 95 per cent, or warned of, under 45 and over
+// 85, and in tough metal over 75. The verdict is on exact fractions, not on the per
+// cent that is told.
 func (t Thread) FullThread(hole measure.Length, tough bool) FullThread {
 	deep := new(big.Rat).SetFrac64(t.Base.Num, t.Base.Den)
 	deep.Mul(deep, new(big.Rat).SetFrac64(t.Lead.Num, t.Lead.Den))
 	share := new(big.Rat).SetInt64(100 * int64(t.Major-hole)) // lengths of [measure.MaxLength] fit
 	share.Quo(share, deep)
-	f := FullThread{Percent: nearest(share), Text: percentText(share), Base: t.Base.String() + " pitches"}
+	leastThread, thinThread, toughThread, heavyThread, mostThread, row := threadBounds()
+	f := FullThread{Percent: nearest(share), Base: t.Base.String() + " pitches", Row: row,
+		Text: percentText(share, leastThread, mostThread, thinThread, heavyThread, toughThread)}
 	at := func(bound int64) int { return share.Cmp(big.NewRat(bound, 1)) }
 	switch {
 	case share.Sign() <= 0:
@@ -56,9 +56,9 @@ func (t Thread) FullThread(hole measure.Length, tough bool) FullThread {
 	return f
 }
 
-func percentText(share *big.Rat) string {
+func percentText(share *big.Rat, bounds ...int64) string {
 	text := share.FloatString(0)
-	for _, bound := range []int64{leastThread, mostThread, thinThread, heavyThread, toughThread} {
+	for _, bound := range bounds {
 		b := big.NewRat(bound, 1)
 		if share.Cmp(b) == 0 {
 			break
@@ -72,6 +72,10 @@ func percentText(share *big.Rat) string {
 	}
 	return text + " per cent"
 }
+
+// ToughAim is the share of the full thread, in per cent, at which a tapping drill for tough
+// metal is sought where no table has one.
+func ToughAim() int64 { return proportions().nodes["full_thread"].Count("aim") }
 
 // HoleFor is the diameter that leaves that many per cent of the full thread,
 // rounded up to an even number of tenths of a nanometre.

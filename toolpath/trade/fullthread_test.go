@@ -79,7 +79,7 @@ func TestFullThreadBounds(t *testing.T) {
 // and is told.
 func TestBooksOwnDrills(t *testing.T) {
 	var warned []string
-	for _, name := range ThreadNames() {
+	for _, name := range threadNames() {
 		th := named(t, name)
 		if f := th.FullThread(th.Tap.Value, false); f.Warning+f.Refused != "" {
 			t.Errorf("%s: %+v", name, f)
@@ -92,7 +92,7 @@ func TestBooksOwnDrills(t *testing.T) {
 			if f.Warning != "" {
 				warned = append(warned, name)
 			}
-		} else if f := th.FullThread(DrillNear(th.HoleFor(65)).Diameter, true); f.Warning+f.Refused != "" {
+		} else if f := th.FullThread(DrillNear(th.HoleFor(ToughAim())).Diameter, true); f.Warning+f.Refused != "" {
 			t.Errorf("%s in tough metal, derived: %+v", name, f)
 		}
 		for _, clear := range []*measure.Figure[measure.Length]{th.ClearClose, th.ClearMedium, th.ClearFree} {
@@ -106,5 +106,34 @@ func TestBooksOwnDrills(t *testing.T) {
 	}
 	if strings.Join(warned, ", ") != "3-56 UNF" {
 		t.Errorf("warned: %q", warned)
+	}
+}
+
+// The bounds for every thread of the book, a tenth of a per cent on either side of each,
+// worked out in floating point from the share of the pitch that its form has: 1.299 for 60
+// degrees, 1.2 for BA, 1.2807 for Whitworth form.
+func TestFullThreadBoundsOfEveryThread(t *testing.T) {
+	base := map[string]float64{"BA": 1.2, "ME": 1.2807}
+	for _, name := range threadNames() {
+		th := named(t, name)
+		deep, ok := base[th.Series]
+		if !ok {
+			deep = 1.299
+		}
+		for _, c := range []struct {
+			percent       float64
+			refused       bool
+			warned, tough bool // warned of in any metal, in tough metal
+		}{
+			{39.9, true, false, false}, {40.1, false, true, true}, {44.9, false, true, true}, {45.1, false, false, false},
+			{74.9, false, false, false}, {75.1, false, false, true}, {84.9, false, false, true}, {85.1, false, true, true},
+			{94.9, false, true, true}, {95.1, true, false, false},
+		} {
+			hole := th.Major - measure.Length(c.percent/100*deep*float64(th.Pitch))
+			f, hard := th.FullThread(hole, false), th.FullThread(hole, true)
+			if (f.Refused != "") != c.refused || (hard.Refused != "") != c.refused || (f.Warning != "") != c.warned || (hard.Warning != "") != c.tough {
+				t.Errorf("%s at %v per cent: %+v, in tough metal %+v", name, c.percent, f, hard)
+			}
+		}
 	}
 }

@@ -10,7 +10,7 @@ import (
 
 // "BA threads encyclopaedia copy" and "BA note": 1.75 D; the inches are the
 // usual trade figures, from memory. "BA0 spanner note": 10.5 mm for 0BA. Across
-// corners to a tenth of a millimetre, worked in "Handbook facts", 5.3.
+// corners to a tenth of a millimetre, by hand: 1.1547 times the flats.
 func TestBAHeads(t *testing.T) {
 	flats := strings.Fields("0.413 0.365 0.324 0.282 0.248 0.220 0.193 0.172 0.152 0.131 0.117")
 	corners := map[int]string{0: "12.1", 2: "9.5", 4: "7.3", 6: "5.7", 8: "4.4", 10: "3.4"}
@@ -36,8 +36,7 @@ func TestBAHeads(t *testing.T) {
 	}
 }
 
-// "Handbook facts", 5.3: a box spanner's wall is 0.8 mm up to 6BA, 1.2 mm for
-// the larger; the spot face is half a millimetre over. 3.85 mm across flats is
+// From memory: a box spanner's wall is 0.8 mm up to 6BA, 1.2 mm for the larger; the spot face is half a millimetre over. 3.85 mm across flats is
 // 4.4456 mm across corners by hand (times 1.154701), 6.3 mm is 7.2746 mm.
 func TestSpannerRoom(t *testing.T) {
 	for name, want := range map[string][3]measure.Length{ // thousandths: key room, bare, with the key

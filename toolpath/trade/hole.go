@@ -31,10 +31,6 @@ type RunOut struct {
 	Least, Usual measure.Ratio
 }
 
-// RunOuts is every kind of tap that the handbook knows, in its order, the one
-// that goes deepest first.
-func RunOuts() []RunOut { return append([]RunOut(nil), drills().runOuts...) }
-
 // RunOutOf is the run-out of a kind of tap. An unknown kind is an error that
 // lists the known ones.
 func RunOutOf(tap string) (RunOut, error) {

@@ -8,8 +8,8 @@ import (
 	"stopshort/toolpath/measure"
 )
 
-// The starting figures of "Handbook facts", 2.1 and 2.2: chosen there for a
-// light mill, nobody published them. In m/min.
+// The starting figures, an own choice for a light mill by the sources in their rows:
+// nobody published them. In m/min.
 func TestSurfaceSpeeds(t *testing.T) {
 	for material, want := range map[string][2]int{
 		"bronze": {25, 50}, "brass": {40, 80}, "mild steel": {20, 50}, "aluminium": {60, 120},
@@ -29,8 +29,8 @@ func TestSurfaceSpeeds(t *testing.T) {
 	}
 }
 
-// The figures in thousandths of a millimetre, to the nearest, of the table in
-// "Handbook facts", 3.1, which was held against "Carbide feed-per-tooth table
+// The figures in thousandths of a millimetre, to the nearest, by hand from fractions of
+// the diameter that were chosen so and held against "Carbide feed-per-tooth table
 // 1-25 mm", "Solid carbide end-mill cutting data p.1301" and "End-mill feeds
 // table".
 func TestFeedPerTooth(t *testing.T) {
@@ -82,7 +82,7 @@ func TestFeedPerToothWithinPublished(t *testing.T) {
 	}
 }
 
-// By hand, from the fractions of "Handbook facts", 3.3. "Personal shop guide"
+// By hand, from the fractions that were chosen. "Personal shop guide"
 // and "Design tables, nominal tutorial speeds and feeds" bound a full slot by
 // half the diameter; "Tabletop mill manual, depth/speed page" says 0.08 mm deep
 // with 0.8 mm in steel breaks the cutter.

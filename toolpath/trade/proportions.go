@@ -21,6 +21,10 @@ func share(name, help string) form.Key {
 	return form.Key{Name: name, Kind: form.Number, Required: true, Above: "0", Max: "100", Help: help}
 }
 
+func perCent(name, help string) form.Key {
+	return form.Key{Name: name, Kind: form.Count, Required: true, Min: "1", Max: "100", Help: "per cent: " + help}
+}
+
 func small(name, help string) form.Key {
 	return form.Key{Name: name, Kind: form.Length, Required: true, Above: "0 mm", Max: "100 mm", Help: help}
 }
@@ -33,9 +37,9 @@ var proportionsTable = &form.Table{
 		oneRow("oversize", "how much wider a drill cuts", small("least", "at the least"), share("of_drill", "of its diameter")),
 		oneRow("wall", "metal between holes", small("least", "at the least"), share("of_least", "of the smaller diameter")),
 		oneRow("least_thread", "thread that a screw finds", share("of_major", "of the major diameter"), share("threads", "whole threads")),
-		oneRow("most_thread", "thread beyond which more gains nothing", share("of_major", "of the major diameter")),
+		oneRow("full_thread", "full thread that a tapping drill leaves", perCent("stop_thin", "refused under this"), perCent("thin", "told under this"),
+			perCent("aim", "sought for tough metal"), perCent("tough", "in tough metal told over this"), perCent("heavy", "told over this"), perCent("stop_heavy", "refused over this")),
 		oneRow("deep_hole", "depth of a drilled hole", share("warn", "diameters: told past this")),
-		oneRow("into_packing", "an end mill that goes through", small("low", "at the least"), small("high", "at the most")),
 	},
 }
 
@@ -76,8 +80,11 @@ func readProportions(file string, data []byte) (proportionBook, error) {
 	}
 	order("slot_depth", "warn", "clear")
 	order("slot_depth", "clear", "stop")
-	if p := b.nodes["into_packing"]; p.Length("low") > p.Length("high") {
-		p.Fault("low", "is above high: write the lesser first")
+	rising := []string{"stop_thin", "thin", "aim", "tough", "heavy", "stop_heavy"}
+	for i, key := range rising[1:] {
+		if s := b.nodes["full_thread"]; s.Count(key) < s.Count(rising[i]) {
+			s.Fault(key, "is less than %s: write as much at least", rising[i])
+		}
 	}
 	return b, n.Faults()
 }
@@ -148,23 +155,6 @@ func (t Thread) LeastThread() measure.Figure[measure.Length] {
 	d, p := n.Number("of_major"), n.Number("threads")
 	return b.figure("least_thread", max(d.Of(t.Major, measure.Ceil), p.Of(t.Pitch, measure.Ceil)),
 		"thread at least: %s D or %s threads, the greater", d, p)
-}
-
-// MostThread is the thread beyond which more gains nothing, rounded up to a tenth
-// of a nanometre.
-func (t Thread) MostThread() measure.Figure[measure.Length] {
-	b := proportions()
-	r := b.nodes["most_thread"].Number("of_major")
-	return b.figure("most_thread", r.Of(t.Major, measure.Ceil), "thread beyond which more gains nothing: %s D", r)
-}
-
-// IntoPacking is how far an end mill cuts into the packing under a part that it
-// goes through.
-func IntoPacking() (low, high measure.Figure[measure.Length]) {
-	b := proportions()
-	n := b.nodes["into_packing"]
-	return b.figure("into_packing", n.Length("low"), "into the packing, at the least"),
-		b.figure("into_packing", n.Length("high"), "into the packing, at the most")
 }
 
 // DeepHole is the depth of a hole past which a drill of diameter d is told to wander, so

@@ -52,10 +52,10 @@ var published = map[string]func(c check) (got, value, tolerance int64, err error
 		})
 	},
 	"BA pitch": func(c check) (int64, int64, int64, error) {
-		return lengths(c, func(r *reader) measure.Length { p, _ := trade.BARule(r.count("number")); return p })
+		return lengths(c, func(r *reader) measure.Length { return r.ba().Pitch })
 	},
 	"BA outside": func(c check) (int64, int64, int64, error) {
-		return lengths(c, func(r *reader) measure.Length { _, d := trade.BARule(r.count("number")); return d })
+		return lengths(c, func(r *reader) measure.Length { return r.ba().Major })
 	},
 	"outside": func(c check) (int64, int64, int64, error) {
 		return lengths(c, func(r *reader) measure.Length { return r.thread().Major })
@@ -190,6 +190,13 @@ func (r *reader) drill(key string) measure.Length {
 
 func (r *reader) thread() trade.Thread {
 	t, err := trade.ThreadNamed(r.check["thread"])
+	r.fault(err)
+	return t
+}
+
+// ba is the BA thread of a number, whose pitch and diameter are by the rule.
+func (r *reader) ba() trade.Thread {
+	t, err := trade.ThreadNamed(r.check["number"] + "BA")
 	r.fault(err)
 	return t
 }

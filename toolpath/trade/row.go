@@ -357,6 +357,9 @@ func Rows() []Row {
 		rows = append(rows, r.Row)
 	}
 	rows = append(rows, b.bite.Row, b.arc.Row, b.plunge.Row)
+	for _, r := range toothRows() {
+		rows = append(rows, r.Row)
+	}
 	t, d, s, p := threads(), drills(), sawRows(), proportions()
 	for _, more := range [][]Row{t.all(), d.all(), s.all(), p.all(), stock().rows} {
 		rows = append(rows, more...)

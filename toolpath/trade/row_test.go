@@ -28,12 +28,12 @@ func TestEveryRowHasASource(t *testing.T) {
 		t.Errorf("%d rows of %d say what they rest on", sum, len(Rows()))
 	}
 	for table, least := range map[string]int{
-		"material": 11, "speed": 22, "tooth": 16, "step": 14, "side": 11, "stiffness": 3, "bite": 1, "arc": 1, "plunge": 1,
+		"material": 11, "speed": 22, "tooth": 16, "step": 14, "side": 11, "stiffness": 3, "tooth_printed": 45, "bite": 1, "arc": 1, "plunge": 1,
 		"series": 6, "thread": 17 + 11 + 9 + 14 + 15 + 11, "tap": 17 + 11 + 9 + 14 + 15 + 11, "tough": 7 + 14 + 15,
 		"clear": 17 + 3*(11+9) + 2*(14+15) + 11, "printed": 40, "head": 50, "height": 10, "key": 15, "spot": 10, "counterbore": 30,
 		"point": 2, "feed": 22, "band": 4, "surface": 11, "peck": 11, "re_entry": 1, "engagement": 11, "run_out": 2, "edge": 1, "tapped_edge": 1, "break_through": 1,
 		"saw": 11, "in_work": 1, "kerf": 1, "steps": 3, "drill": 80 + 26,
-		"slot_depth": 1, "stick_out": 1, "oversize": 1, "wall": 1, "least_thread": 1, "most_thread": 1, "deep_hole": 1, "into_packing": 1,
+		"slot_depth": 1, "stick_out": 1, "oversize": 1, "wall": 1, "least_thread": 1, "full_thread": 1, "deep_hole": 1,
 	} {
 		if tables[table] < least {
 			t.Errorf("%d rows of %s, want %d at least", tables[table], table, least)

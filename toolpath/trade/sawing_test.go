@@ -7,8 +7,8 @@ import (
 	"stopshort/toolpath/measure"
 )
 
-// "Handbook facts", 7.4: chosen there; 75 mm at 12 m/min is 51 rpm to the nearest,
-// 50 rounded down.
+// The speeds are an own choice, under "Circular saw speeds" and "Circular saw machine
+// parameters"; 75 mm at 12 m/min is by hand 51 rpm to the nearest, 50 rounded down.
 func TestSawing(t *testing.T) {
 	for material, want := range map[string]measure.SurfaceSpeed{
 		"mild steel": 12, "stainless": 8, "tool steel": 8, "cast iron": 12, "brass": 25, "gunmetal": 18, "aluminium": 60, "acetal": 60,

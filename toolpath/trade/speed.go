@@ -4,6 +4,7 @@ import (
 	"math"
 	"math/big"
 	"strconv"
+	"strings"
 
 	"stopshort/toolpath/measure"
 )
@@ -43,6 +44,28 @@ func WholeTurns(n measure.Speed) measure.Speed { return n - n%measure.RPM }
 // without the unit's name.
 func FeetPerMinute(v measure.SurfaceSpeed) string {
 	return strconv.FormatInt((int64(v)/1000+int64(measure.Foot)/2000)/(int64(measure.Foot)/1000), 10)
+}
+
+// SpeedSpan is a range of surface speeds as it is printed: in whole metres a minute, to
+// the nearest, and in feet where it was printed in whole ones.
+func SpeedSpan(low, high measure.SurfaceSpeed) string {
+	const metre, foot = measure.SurfaceSpeed(measure.Metre), measure.SurfaceSpeed(measure.Foot)
+	span := func(of func(v measure.SurfaceSpeed) string, unit string) string {
+		if low == high {
+			return of(low) + " " + unit
+		}
+		return of(low) + " to " + of(high) + " " + unit
+	}
+	s := span(func(v measure.SurfaceSpeed) string {
+		if v < 10*metre { // a tenth is a good part of it
+			return strings.TrimSuffix(v.String(), " m/min")
+		}
+		return strconv.FormatInt(int64((v+metre/2)/metre), 10)
+	}, "m/min")
+	if low%foot == 0 && high%foot == 0 {
+		s += " (" + span(FeetPerMinute, "ft/min") + ")"
+	}
+	return s
 }
 
 // EdgeSpeed is the surface speed at which the edge of a cutter of diameter d
@@ -105,6 +128,28 @@ func PlungeFeed(perTooth measure.Length, flutes int, n measure.Speed) measure.Fe
 		f = side
 	}
 	return measure.Feed(held(f.Quo(f, big.NewInt(int64(measure.RPM)))))
+}
+
+// PlungeShare is the handbook's share of a feed, rounded down to a tenth of a nanometre a
+// minute, beyond which nothing is fed straight down. It is nought where the feed is not
+// above nought.
+func PlungeShare(feed measure.Feed) measure.Feed {
+	if feed <= 0 {
+		return 0
+	}
+	share := book().plunge.share
+	f := new(big.Int).Mul(big.NewInt(int64(feed)), big.NewInt(share.Num))
+	return measure.Feed(held(f.Quo(f, big.NewInt(share.Den))))
+}
+
+// PlungeShareText is the handbook's share of the feed in words: "a quarter of the feed".
+func PlungeShareText() string {
+	share := book().plunge.share
+	text := share.String()
+	if share == measure.NewRatio(1, 4) {
+		text = "a quarter"
+	}
+	return text + " of the feed"
 }
 
 // turnsBy is l times n, in thousandths of a tenth of a nanometre a minute.

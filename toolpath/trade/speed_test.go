@@ -93,6 +93,33 @@ func TestFeedRateAsPrinted(t *testing.T) {
 // By hand. "University lab, Speeds and Feeds": a quarter of the side feed;
 // "Carbide feed-per-tooth table 1-25 mm": the feed per tooth as a feed per turn,
 // which is the lesser from five flutes on.
+// By hand: 200 ft/min is 60.96 m/min. A range is told as its page prints it.
+func TestSpeedSpan(t *testing.T) {
+	for _, c := range []struct{ low, high, want string }{
+		{"200 ft/min", "300 ft/min", "61 to 91 m/min (200 to 300 ft/min)"},
+		{"30 m/min", "46 m/min", "30 to 46 m/min"}, {"18 m/min", "18 m/min", "18 m/min"},
+		{"2.5 m/min", "34 m/min", "2.5 to 34 m/min"}, {"50 ft/min", "50 ft/min", "15 m/min (50 ft/min)"},
+	} {
+		low, err := measure.ParseSurface(c.low)
+		high, err2 := measure.ParseSurface(c.high)
+		if got := SpeedSpan(low, high); err != nil || err2 != nil || got != c.want {
+			t.Errorf("%s to %s: %q, want %q", c.low, c.high, got, c.want)
+		}
+	}
+}
+
+// By hand: a share of a feed, and nothing of nothing.
+func TestPlungeShare(t *testing.T) {
+	for feed, want := range map[measure.Feed]measure.Feed{7: 1, 400: 100, 0: 0, -4: 0} {
+		if got := PlungeShare(feed); got != want {
+			t.Errorf("%d: %d, want %d", feed, got, want)
+		}
+	}
+	if got := PlungeShareText(); got != "a quarter of the feed" {
+		t.Error(got)
+	}
+}
+
 func TestPlungeFeed(t *testing.T) {
 	for _, c := range []struct {
 		flutes int

@@ -36,8 +36,7 @@ func TestStiffness(t *testing.T) {
 	}
 }
 
-// The starting figures of "Handbook facts", 2.1, 2.2, 3.1, 3.2 and 3.5, chosen
-// there; in m/min, in thousandths of a millimetre for 3 and 10 mm, in diameters.
+// The starting figures, chosen by the sources that stand in their rows; in m/min, in thousandths of a millimetre for 3 and 10 mm, in diameters.
 func TestOtherMaterials(t *testing.T) {
 	for material, want := range map[string]struct {
 		hss, carbide          int

@@ -97,8 +97,8 @@ func sizeName(sort string, d measure.Length) string {
 	return d.MM() + " mm"
 }
 
-// StockDrills is every stock drill that the handbook knows, smallest first.
-func StockDrills() []DrillSize { return slices.Clone(stock().drills) }
+// stockDrills is every stock drill that the handbook knows, smallest first.
+func stockDrills() []DrillSize { return slices.Clone(stock().drills) }
 
 var (
 	numberName = regexp.MustCompile(`^(?:#|NO\.? ?|NUMBER ?|NR\.? ?|№ ?) ?([0-9]{1,4})$`)

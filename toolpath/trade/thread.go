@@ -86,8 +86,8 @@ func ThreadNamed(name string) (Thread, error) {
 	return Thread{}, fmt.Errorf("%q is no thread that the handbook knows: it knows %s%s", name, b.reach(), hint)
 }
 
-// ThreadNames is the name of every thread that the handbook knows, by series.
-func ThreadNames() (names []string) {
+// threadNames is the name of every thread that the handbook knows, by series.
+func threadNames() (names []string) {
 	for _, r := range threads().rows {
 		names = append(names, r.name)
 	}

@@ -241,7 +241,7 @@ func TestEveryDiameterHalves(t *testing.T) {
 }
 
 // A thread and a series that were not there come with rows alone. The figures:
-// from memory (M14) and "Handbook facts", 4.3 (4-40 UNC).
+// from memory (M14) and "Tap drill sizes" (4-40 UNC).
 func TestThreadByRowsAlone(t *testing.T) {
 	const rest = "basis = \"memory\"\nsource = \"from memory\"\n"
 	more := strings.ReplaceAll(`

@@ -56,6 +56,22 @@ func TestInchThreadNames(t *testing.T) {
 	}
 }
 
+// Every inch size of the book that has two pitches is asked back by its size alone, with
+// each of them.
+func TestSizesOfTwoPitches(t *testing.T) {
+	for _, c := range [][3]string{
+		{"#1", "1-64 UNC", "1-72 UNF"}, {"#2", "2-56 UNC", "2-64 UNF"}, {"#3", "3-48 UNC", "3-56 UNF"}, {"#4", "4-40 UNC", "4-48 UNF"},
+		{"#5", "5-40 UNC", "5-44 UNF"}, {"#6", "6-32 UNC", "6-40 UNF"}, {"#8", "8-32 UNC", "8-36 UNF"}, {"#10", "10-24 UNC", "10-32 UNF"},
+		{"#12", "12-24 UNC", "12-28 UNF"}, {"1/4", "1/4-20 UNC", "1/4-28 UNF"}, {"5/16", "5/16-18 UNC", "5/16-24 UNF"},
+		{"3/8", "3/8-16 UNC", "3/8-24 UNF"}, {"7/16", "7/16-14 UNC", "7/16-20 UNF"}, {"1/2", "1/2-13 UNC", "1/2-20 UNF"},
+	} {
+		_, err := ThreadNamed(c[0])
+		if err == nil || !strings.Contains(err.Error(), "fits ") || !strings.Contains(err.Error(), c[1]) || !strings.Contains(err.Error(), c[2]) || !strings.HasSuffix(err.Error(), ": write one of them") {
+			t.Errorf("%q: %v", c[0], err)
+		}
+	}
+}
+
 func FuzzThreadNamed(f *testing.F) {
 	for _, s := range []string{"M3", "8BA", "BA 8", "", "№ 8", "M2,5", "\xff", "m_3", "1/4 x 40", "4-40", "1/4 in", "#4", "1/4inch\"tpi", strings.Repeat("8", 200)} {
 		f.Add(s)

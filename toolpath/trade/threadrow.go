@@ -154,6 +154,19 @@ func readThreads(file string, data []byte) (threadBook, error) {
 
 func (b *threadBook) readThread(t *form.Node) {
 	row := threadRow{name: t.Text("name"), series: t.Text("series"), lead: t.Lead("pitch"), major: t.Length("major"), node: t}
+	switch {
+	case !t.Has("number"):
+		for _, key := range []string{"pitch", "major"} {
+			if !t.Has(key) {
+				t.Fault(key, "is missing: write it, or the number of a BA thread")
+			}
+		}
+	case t.Has("pitch") || t.Has("major"):
+		t.Fault("number", "gives pitch and major already: leave out the one or the others")
+	default:
+		row.pitch, row.major = baRule(int(t.Count("number")))
+		row.lead = measure.NewRatio(int64(row.pitch), 1)
+	}
 	row.pitch = row.lead.Times(1, measure.Ceil)
 	row.Row = readRow("thread", row.name, t)
 	series, ok := b.seriesOf(row.series)

@@ -48,8 +48,9 @@ var threadTable = &form.Table{
 				form.Key{Name: "also", Kind: form.Text, Help: "its other names, commas between them"},
 				form.Key{Name: "short", Kind: form.Text, Help: "names that other threads have too, commas between them"},
 				form.Key{Name: "series", Kind: form.Text, Required: true, Help: "the series' name"},
-				form.Key{Name: "pitch", Kind: form.Lead, Required: true, Help: "the pitch: a length, or 40 TPI"},
-				form.Key{Name: "major", Kind: form.Size, Required: true, Above: "0 mm", Help: "the major diameter"},
+				form.Key{Name: "number", Kind: form.Count, Min: "0", Max: "16", Help: "of a BA thread, instead of pitch and major: they are by its standard's rule"},
+				form.Key{Name: "pitch", Kind: form.Lead, Help: "the pitch: a length, or 40 TPI"},
+				form.Key{Name: "major", Kind: form.Size, Above: "0 mm", Help: "the major diameter"},
 			)}},
 		{Name: "tap", Kind: form.Subs, Required: true, Help: "tapping drills", Table: &form.Table{
 			Help: "A tapping drill", Keys: rests(

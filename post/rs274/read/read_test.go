@@ -59,8 +59,9 @@ func TestDwellUnit(t *testing.T) {
 	}
 }
 
-// What single classes would refuse that R takes (facts on RS-274: 2, 3, 8, 9, and
-// 13's list for class A).
+// What single classes would refuse that R takes (R: NISTIR 6556 and its public
+// source; A: that class's public source and manual, release 1.1; C: from memory; D: its
+// public manuals).
 func TestClasses(t *testing.T) {
 	for _, c := range []struct {
 		line string

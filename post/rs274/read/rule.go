@@ -13,7 +13,8 @@ type facts struct {
 
 // The rules. Those with a number are of the reference interpreter's own list of
 // errors (NISTIR 6556 and its public source). Those of class A are of that
-// class's public source and manual; those of C are from memory, and those of D
+// class's public source and manual (release 1.1: a small controller, streamed to over
+// serial, without cycles or a tool table); those of C are from memory, and those of D
 // from its public manuals.
 const (
 	_ Rule = iota

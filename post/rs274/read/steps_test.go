@@ -192,7 +192,7 @@ func TestNotes(t *testing.T) {
 		{before + "G98 G83 X1. Z-1. R1. Q0.0000001\nM2\n", "line 4: G83: a cycle of more than 10000 moves"},
 		{before + "M2\nG1 X1.\n", "line 5: what stands behind the program's end is not run"},
 		{before + "G4 P1 X1.\nM2\n", "line 4: a dwell together with axis words and no motion word"},
-		// 0.0001 mm about 250 mm is 4e-7, about 150 mm 6.7e-7 (facts on RS-274, 6: 5e-7).
+		// 0.0001 mm about 250 mm is 4e-7, about 150 mm 6.7e-7 (A, public source: 5e-7).
 		{before + "G2 X0. Y0.0001 I250. J0.\nM2\n", "line 4: an arc so short that some readers take it for a full turn"},
 		{before + "G2 X0. Y0.0001 I150. J0.\nM2\n", ""},
 		{before + "G3 X0. Y0.0001 I250. J0.\nM2\n", ""}, // all but a full turn

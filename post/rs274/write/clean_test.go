@@ -105,7 +105,7 @@ func FuzzClean(f *testing.F) {
 	})
 }
 
-// A long fact is wrapped at its words (B24: a comment of 180 characters).
+// A long fact is wrapped at its words (a comment of 180 characters).
 func TestLongComment(t *testing.T) {
 	w := &writer{dialect: dialect{comments: [2]string{"(", ")"}}, limit: 70, end: "\n"}
 	if err := w.comment(strings.Repeat("eightchr ", 20)); err != nil {
@@ -139,7 +139,7 @@ func TestFixed(t *testing.T) {
 			t.Errorf("%d in %d places: %s, want %s", c.n, c.places, got, c.want)
 		}
 	}
-	// B27: -0.00004 mm is nought to a person at 4 places or fewer.
+	// -0.00004 mm is nought to a person at 4 places or fewer.
 	if got := (grid{unit: 1, places: 3}).figure(-400); got != "0.0" {
 		t.Errorf("-0.00004 mm is told as %s", got)
 	}

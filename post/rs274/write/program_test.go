@@ -226,7 +226,7 @@ func TestSameBytesInAnyLocale(t *testing.T) {
 }
 
 // F stands on the first feed move after a rapid even where it is the same as
-// before (trouble B16: some controllers forget it), and not again after that.
+// before (some controllers forget it), and not again after that.
 func TestFeedAfterRapid(t *testing.T) {
 	p := clamp()
 	p.Operations[0].Passes = []toolpath.Pass{{Moves: []toolpath.Move{
@@ -260,7 +260,7 @@ func TestMoveToTheSamePlace(t *testing.T) {
 	}
 }
 
-// Long coordinates at four places stay within the line (trouble B24): an arc
+// Long coordinates at four places stay within the line (some readers take no more): an arc
 // with every word, and centres in the thousands. Longer ones are refused, but for the feed.
 func TestLongestArc(t *testing.T) {
 	p := clamp()
