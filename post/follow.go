@@ -112,10 +112,14 @@ func (f *follower) stops(c addup.Cut, op toolpath.Operation) *Fault {
 			low = min(low, m.To.Z)
 		}
 	}
-	if c.Stop == nil || *c.Stop < low-600 {
+	stop := low
+	if op.Nut != nil {
+		stop = min(stop, *op.Nut)
+	}
+	if c.Stop == nil || *c.Stop < stop-600 || *c.Stop > low+600 {
 		return f.fault("the stop of %s is not told, or below its deepest place %s", op.Name, low.MM())
 	}
-	if c.Nut != nil && (*c.Nut < low-told || (*c.Nut-*c.Stop).Abs() > told) {
+	if c.Nut != nil && (op.Nut == nil || (*c.Nut-*op.Nut).Abs() > told || (*c.Nut-*c.Stop).Abs() > told) {
 		return f.fault("the nut of %s is set to %s, and its deepest place is %s", op.Name, c.Nut.MM(), low.MM())
 	}
 	return nil

@@ -87,8 +87,11 @@ type Operation struct {
 	Frees   bool                            // it cuts the part free of the rest of the stock
 	HeldBy  int                             // by how many things the part itself is then held; one lets it turn
 	Loose   bool                            // stock comes loose that what holds the part keeps it from clearing
-	Part    Part                            // which part of its cut it is
-	Look    *Look                           // the measuring after a rough and before its finish
+	// Nut is where the machine's stop nut halts it: no lower than it was planned, and no
+	// higher than it goes; nil is no nut.
+	Nut  *measure.Length
+	Part Part  // which part of its cut it is
+	Look *Look // the measuring after a rough and before its finish
 	// LastBite is what the last pass of an outline takes to the side, where the cut can
 	// stop before it to be looked at; else nought.
 	LastBite measure.Length

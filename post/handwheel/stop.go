@@ -8,6 +8,10 @@ import (
 	"stopshort/toolpath/measure"
 )
 
+// toldApart is how far the nut may stand from the last line of the dial and be told as
+// being there: less than the last figure of a reading.
+const toldApart = measure.Micrometre
+
 // stopAgain is after how many passes a nut is looked at again, since it drifts
 // (own choice: no source says how soon).
 const stopAgain = 5
@@ -18,7 +22,7 @@ func nutOn(m *machines.Machine, op *toolpath.Operation) bool {
 	if m.Stop.Kind != "nut" || m.Stop.On != op.DepthBy {
 		return false
 	}
-	deep := deepest(op)
+	deep := Deepest(*op)
 	return op.Tool.Kind != toolpath.Drill || deep.Round(m.Stop.Step, measure.Ceil)-deep <= 1
 }
 
@@ -30,8 +34,9 @@ func Held(op toolpath.Operation, m *machines.Machine) toolpath.Operation {
 	if !ok || !nutOn(m, &op) || !z.HasDial() {
 		return op
 	}
-	deep := deepest(&op)
+	deep := Deepest(op)
 	nut := deep.Round(m.Stop.Step, measure.Ceil)
+	op.Nut = &nut
 	if nut == deep {
 		return op
 	}
@@ -59,8 +64,8 @@ func Held(op toolpath.Operation, m *machines.Machine) toolpath.Operation {
 	return op
 }
 
-// deepest is the lowest place of an operation.
-func deepest(op *toolpath.Operation) measure.Length {
+// Deepest is the lowest place of an operation.
+func Deepest(op toolpath.Operation) measure.Length {
 	var low measure.Length
 	first := true
 	for _, p := range op.Passes {
@@ -78,7 +83,7 @@ func deepest(op *toolpath.Operation) measure.Length {
 // operation before with the same tool, the cutter clear. Where it was out of the way then
 // there is nothing to set it by, and the dial is read.
 func (b *bench) setStop(onFace bool) error {
-	low := deepest(b.op)
+	low := Deepest(*b.op)
 	w := b.now(2)
 	n, err := w.steps(low)
 	if err != nil {
@@ -87,8 +92,8 @@ func (b *bench) setStop(onFace bool) error {
 	was := b.nut
 	b.nut = nil
 	at := low
-	if nutOn(b.machine, b.op) && (onFace || was != nil) {
-		at = low.Round(b.machine.Stop.Step, measure.Ceil)
+	if b.op.Nut != nil && (onFace || was != nil) {
+		at = *b.op.Nut
 		how := "the cutter is clear of the work"
 		switch {
 		case onFace:
@@ -100,7 +105,11 @@ func (b *bench) setStop(onFace bool) error {
 		default:
 			how += fmt.Sprintf(", wind the nut back by %s", b.figure(at-*was))
 		}
-		b.say("spindle off: set the stop nut of the %s to %s below zero: %s; it is %s on the dial, no deeper", b.by, b.figure(-at), how, w.total(n))
+		last := fmt.Sprintf("it is %s on the dial", w.total(n))
+		if short := low - at; short > toldApart {
+			last = fmt.Sprintf("the cut stops %s short of it, at %s on the dial", b.figure(short), w.total(n))
+		}
+		b.say("spindle off: set the stop nut of the %s to %s below zero: %s; %s, no deeper", b.by, b.figure(-at), how, last)
 		b.speed, b.nut = 0, &at
 	} else {
 		what := "no nut halts the " + b.by
