@@ -84,7 +84,7 @@ func TestWhatHoldsThePart(t *testing.T) {
 		{"a nut that falls into the bore", "stud = [{ at = [0, 0], nut = 13, top = 9 }]", "", "", true, 0},
 		{"a clamp on the waste", "clamp = [{ low = [40, -6, 0], size = [9, 12, 8] }]", "", "{ low = [-22, -14, -12], size = [70, 32, 12] }", true, 0},
 		{"a stud through the waste", "stud = [{ at = [42, 0], nut = 10, top = 9 }]", "", "{ low = [-22, -14, -12], size = [70, 32, 12] }", true, 0},
-		{"jaws", "jaws = { along = \"y\", top = -20 }", "", "", true, 0},
+		{"jaws", "jaws = { along = \"y\", top = -11 }", "", "", true, 0},
 		{"nothing, and a floor is left", "", "depth = 6", "", false, 0},
 		{"nothing, and not quite through", "", "depth = 12", "", false, 0},
 	} {
