@@ -23,7 +23,8 @@ func checkCommand() *cobra.Command {
 		Short: "hold every limit of the job against its own programs or any other, or any program against a stop",
 		Long: `check plans the job, writes its programs in memory, reads them back and tells
 every limit: what is left, the least that may be left, the margin, and the
-margin when the machine's errors fall the wrong way. Nothing is written.
+margin when the machine's errors fall the wrong way. For a machine that is turned
+by hand it is the table that is added up and held. Nothing is written.
 
 ` + strings.TrimPrefix(measuredHelp, "\n") + `
 
@@ -53,6 +54,12 @@ where something in it cannot be followed. Heights are the program's own Z.`,
 			w, err := throughAs(args[0], machine, as)
 			if err != nil {
 				return err
+			}
+			if w.machine.Controller == nil && len(w.Refused()) == 0 {
+				// What is written for such a machine is the table.
+				if _, err := w.byHand("", as.rough); err != nil {
+					return err
+				}
 			}
 			tell := w.text
 			if format == "json" {
