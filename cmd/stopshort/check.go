@@ -101,6 +101,9 @@ func (w *work) text(out io.Writer) error {
 			if op.Part == toolpath.Finish && !op.Waits() {
 				fmt.Fprintf(&b, "    %s\n", wrapped(op.Look.Told(u)+", derived", 4, 94))
 			}
+			for _, warn := range op.Warns {
+				fmt.Fprintf(&b, "    %s\n", wrapped("WARNING "+warn, 4, 94))
+			}
 			for _, note := range op.Notes {
 				fmt.Fprintf(&b, "    %s\n", wrapped(note, 4, 94))
 			}
@@ -147,12 +150,20 @@ func (w *work) answer(u measure.Unit) string {
 			near = v
 		}
 	}
+	for _, s := range w.Plan.Setups {
+		for _, op := range s.Operations {
+			warned += len(op.Warns)
+		}
+	}
 	s := fmt.Sprintf("ALL %d LIMITS HOLD", len(w.Verdicts))
 	if bad > 0 {
 		s = fmt.Sprintf("REFUSED: %d of %d limits", bad, len(w.Verdicts))
 		near = first
 	} else if warned > 0 {
-		s += fmt.Sprintf(", %d with a warning", warned)
+		s += ", with a warning"
+		if warned > 1 {
+			s = s[:len(s)-len("a warning")] + fmt.Sprintf("%d warnings", warned)
+		}
 	}
 	switch {
 	case near != nil && near.Figure != "":

@@ -17,6 +17,7 @@ import (
 type report struct {
 	Figures  []setupFigures `json:"figures"`
 	Limits   []row          `json:"limits"`
+	Warnings []string       `json:"warnings"`
 	Measures []measuring    `json:"measures"`
 	Marks    []mark         `json:"marks"` // of the columns whose figures have no mark of their own
 }
@@ -101,7 +102,7 @@ func (w *work) figures() []setupFigures {
 func (w *work) json(out io.Writer) error {
 	e := json.NewEncoder(out)
 	e.SetIndent("", "  ")
-	return e.Encode(report{Figures: w.figures(), Limits: w.rows(), Measures: w.measures(), Marks: w.columns()})
+	return e.Encode(report{Figures: w.figures(), Limits: w.rows(), Warnings: append([]string{}, w.warnings()...), Measures: w.measures(), Marks: w.columns()})
 }
 
 // measures is what is measured before a last pass.

@@ -25,6 +25,7 @@ type cutting struct {
 	feed, plunge measure.Figure[measure.Feed]
 	bite         figure // of one tooth
 	step         figure
+	start        figure // the handbook's step
 	warning      string  // what is wrong with the bite
 	arcs         arcFeed // the feeds on arcs; set by [cutting.roundArcs]
 }
@@ -43,6 +44,7 @@ func (b *bench) cuttingOf(n *form.Node, tool toolpath.Cutter) (c cutting, ok boo
 	if b.machine.Stiffness != "light" {
 		c.step.Source += "; what a " + b.machine.Stiffness + " machine bears: " + row.StiffRow.Rests()
 	}
+	c.start = c.step
 	if n.Set("step") {
 		c.step = n.Figure("step")
 	}
@@ -171,6 +173,24 @@ func (c cutting) warns(name string) []string {
 		return nil
 	}
 	return []string{name + ": " + c.warning}
+}
+
+// deepPass is the warning of passes as wide as the cutter that are deeper than half of it:
+// the most that is printed for any material (the notes of cutting.toml's rows of steps).
+func (b *bench) deepPass(name string, tool toolpath.Cutter, c cutting, deepest measure.Length) []string {
+	if 2*deepest <= tool.Diameter {
+		return nil
+	}
+	return []string{fmt.Sprintf("%s: passes of %s are deeper than half the cutter's %s, the most that is published: it may break; the handbook starts with %s, %s",
+		name, b.both(deepest), b.both(tool.Diameter), b.both(c.start.Value), c.start.Source)}
+}
+
+// deepestPass is the most that one of some levels under a top takes.
+func deepestPass(top measure.Length, levels []measure.Length) (most measure.Length) {
+	for _, z := range levels {
+		most, top = max(most, top-z), z
+	}
+	return most
 }
 
 // fine is a small length in the machine's own unit.

@@ -266,7 +266,7 @@ func (p *profile) lay() error {
 	if p.byHand() {
 		op.Notes = append(op.Notes, p.fileNotes()...)
 		if p.trips > manyTrips {
-			op.Warns = append(op.Warns, fmt.Sprintf("%d trips clear the stock: saw it near to the outline and give it as pieces, or take a larger cutter or a deeper step", p.trips))
+			op.Warns = append(op.Warns, fmt.Sprintf("%d trips, derived, clear the stock: saw it near to the outline and give it as pieces, or take a larger cutter or a deeper step", p.trips))
 		}
 	}
 	for _, m := range left {

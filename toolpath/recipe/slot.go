@@ -184,6 +184,7 @@ func (s *slot) lay() error {
 		}, c.facts(s.machine.Units)...),
 	}
 	op.Warns = append(c.warns(s.cut.Name), s.asWide(path)...)
+	op.Warns = append(op.Warns, s.deepPass(s.cut.Name, s.tool, c, path.deepest)...)
 	s.deepSlot(&op, s.top-s.floor)
 	if warn := s.climbs(path); warn != "" {
 		op.Warns = append(op.Warns, warn)

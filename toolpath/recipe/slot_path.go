@@ -10,11 +10,12 @@ import (
 
 // slotPath is the way the cutter takes through a slot.
 type slotPath struct {
-	passes []toolpath.Pass
-	levels int
-	track  *track
-	finish int        // the pass before which the operator measures; 0 is none
-	sides  [2][2]bool // the faces that an open end goes out through
+	passes  []toolpath.Pass
+	levels  int
+	deepest measure.Length // the most that one of them takes
+	track   *track
+	finish  int        // the pass before which the operator measures; 0 is none
+	sides   [2][2]bool // the faces that an open end goes out through
 }
 
 // maxMoves is the most moves one slot may take: more is a slip of the pen, or
@@ -34,7 +35,7 @@ func (s *slot) path() (slotPath, error) {
 	if close != "" {
 		levels = s.halved(s.top, levels)
 	}
-	p.levels = len(levels)
+	p.levels, p.deepest = len(levels), deepestPass(s.top, levels)
 	t, err := s.track()
 	if err != nil {
 		return p, err

@@ -79,6 +79,9 @@ func (b *bench) spotFace(c job.Cut) error {
 		if limit != "" {
 			levels = b.halved(top, levels)
 		}
+		if i == 0 && h.Diameter/2-tool.Measured/2 >= b.hair() { // it is circled
+			op.Warns = append(op.Warns, b.deepPass(c.Name, tool, cut, deepestPass(top, levels))...)
+		}
 		op.Passes = append(op.Passes, b.sink(fmt.Sprintf("face %d of %d", i+1, len(at)), tool, cut, h, levels, false))
 		all = append(all, levels)
 	}
