@@ -19,7 +19,7 @@ var slotTable = &form.Table{
 		{Name: "ends", Kind: form.Word, Choices: []string{"open", "closed", "open at from", "open at to"}, Required: true, Help: "an open end runs out of the metal"},
 		{Name: "width", Kind: form.Size, Required: true, Above: "0 mm", Help: "as finished"},
 		{Name: "width_over", Kind: form.Length, Min: "0 mm", Says: "not counted", Help: "how much wider it may come out; with it the worst case of the width counts"},
-		{Name: "depth", Kind: form.Length, Above: "0 mm", Says: "from short_of", Help: "from the set-up's zero down to its floor"},
+		{Name: "depth", Kind: form.Length, Above: "0 mm", Says: "from short_of", Help: "from the set-up's zero down to its floor; a fork's slot, which goes through, is cut from the side with the part turned"},
 		{Name: "depth_over", Kind: form.Length, Min: "0 mm", Says: "not counted", Help: "how much deeper it may come out; with it the worst case of the depth counts"},
 		{Name: "short_of", Kind: form.Sub, Table: shortOfTable, Help: "what it stops short of; gives the depth where none is given"},
 		{Name: "wall_never_less", Kind: form.Length, Min: "0 mm", Says: "1 mm or half the cutter's diameter, the less", Help: "least metal to other bores, edges and the floor"},
