@@ -100,16 +100,23 @@ func (s *scanner) step(t *value, name string, line int) (*value, error) {
 	return nil, s.errorf("%s is given its value in line %d: nothing can be added to it here", shownName(name), v.line)
 }
 
-// openTable is the table of a [header].
-func (s *scanner) openTable(root *value, path []string, line int) (*value, error) {
-	t := root
+// parent is the table that a header's last name stands in, and that name.
+func (s *scanner) parent(root *value, path []string, line int) (t *value, name string, err error) {
+	t = root
 	for _, name := range path[:len(path)-1] {
-		var err error
 		if t, err = s.step(t, name, line); err != nil {
-			return nil, err
+			return nil, "", err
 		}
 	}
-	name := path[len(path)-1]
+	return t, path[len(path)-1], nil
+}
+
+// openTable is the table of a [header].
+func (s *scanner) openTable(root *value, path []string, line int) (*value, error) {
+	t, name, err := s.parent(root, path, line)
+	if err != nil {
+		return nil, err
+	}
 	v := t.get(name)
 	switch {
 	case v == nil:
@@ -132,14 +139,10 @@ func (s *scanner) openTable(root *value, path []string, line int) (*value, error
 
 // openItem is the next table of a [[header]].
 func (s *scanner) openItem(root *value, path []string, line int) (*value, error) {
-	t := root
-	for _, name := range path[:len(path)-1] {
-		var err error
-		if t, err = s.step(t, name, line); err != nil {
-			return nil, err
-		}
+	t, name, err := s.parent(root, path, line)
+	if err != nil {
+		return nil, err
 	}
-	name := path[len(path)-1]
 	list := t.get(name)
 	switch {
 	case list == nil:

@@ -25,7 +25,7 @@ type cutting struct {
 	feed, plunge measure.Figure[measure.Feed]
 	bite         figure // of one tooth
 	step         figure
-	start        figure // the handbook's step
+	start        figure  // the handbook's step
 	warning      string  // what is wrong with the bite
 	arcs         arcFeed // the feeds on arcs; set by [cutting.roundArcs]
 }
