@@ -1,8 +1,10 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
 	"strconv"
 	"strings"
@@ -157,11 +159,19 @@ func (p *programCall) open(c *cobra.Command) (in io.Reader, done func(), err err
 		return watch, watch.done, nil
 	}
 	f, err := os.Open(p.file)
-	if err != nil {
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return nil, nil, fmt.Errorf("%s: there is no such file: check the name and the folder", p.file)
+	case errors.Is(err, fs.ErrPermission):
+		return nil, nil, fmt.Errorf("%s: the file may not be read: change its permissions", p.file)
+	case err != nil:
 		return nil, nil, err
 	}
 	size := int64(0)
-	if info, err := f.Stat(); err == nil && info.Mode().IsRegular() {
+	if info, err := f.Stat(); err == nil && info.IsDir() {
+		f.Close()
+		return nil, nil, fmt.Errorf("%s: it is a folder: name a file in it", p.file)
+	} else if err == nil && info.Mode().IsRegular() {
 		size = info.Size()
 	}
 	watch := newProgress(f, size, c.ErrOrStderr())
