@@ -269,9 +269,9 @@ func (j *Judge) most(sweep solid.Sweep) measure.Length {
 // keepOutAdvice is what would do, by kind of limit.
 var keepOutAdvice = map[toolpath.LimitKind]string{
 	toolpath.Web:     "cut less deep, or move the cut away from the bore",
-	toolpath.Wall:    "move the cut away from the bore, or take a smaller cutter",
+	toolpath.Wall:    "move the cut away from the bore, or make it narrower",
 	toolpath.Edge:    "move the cut inwards, or make it narrower; an end that runs out is said with ends",
-	toolpath.Floor:   "cut less deep",
+	toolpath.Floor:   "cut less deep, or from the side with the part turned where it is to go through",
 	toolpath.Packing: "cut less deep, lower the packing, or say how far it may be cut",
 	toolpath.Holding: "lower or move what holds the part, or move the cut",
 	toolpath.Outline: "a fault of the program: it cuts into the finished part",

@@ -46,8 +46,11 @@ func (j *Judge) travels() {
 		}
 		axis := solid.Axis(a)
 		left := int64(j.machine.Axes[a].Travel - (r[1] - r[0]))
-		j.at(whole, fmt.Sprintf("travel of %s", axis), Length, nought,
-			"turn the part, shorten the cut, or cut it in two set-ups").meet(left, left, nil, place{})
+		do := "turn the part, shorten the cut, or cut it in two set-ups"
+		if axis == solid.Z {
+			do = "lower the clearance plane, take a shorter cutter, or cut less deep"
+		}
+		j.at(whole, fmt.Sprintf("travel of %s", axis), Length, nought, do).meet(left, left, nil, place{})
 		if lo := j.setup.Room.Low[a]; lo != nil {
 			left := int64(r[0] - *lo)
 			j.at(whole, "room "+ends[a][0], Length, nought, "set the part further from that end of the travel").meet(left, left, nil, place{})
