@@ -120,16 +120,16 @@ func (n Nibbling) from(g Grid, s Side, disc int, a, b float64) (out []Nib, high 
 		return nil, 0, nil
 	}
 	full := o.Radius + n.Radius
+	// The first place of a run is met exactly; to the others both wheels may come short.
+	aside := n.Short(Side{X: -inward * ahead.X, Y: -inward * ahead.Y})
 	at := func(t measure.Length) (Nib, bool, bool) {
-		u, by, hit := Stop(s, t, n.Shapes, n.Radius)
+		u, by, hit := n.stopWithin(s, t-inward*aside, t)
 		if !hit {
 			return Nib{}, false, false
 		}
 		return Nib{s, s.Round(g, u, measure.Ceil), t}, by == disc, true
 	}
 	short := n.Short(s)
-	// The first place of a run is met exactly; to the others both wheels may come short.
-	aside := n.Short(Side{X: -inward * ahead.X, Y: -inward * ahead.Y})
 	away := func(x Nib) outline.Point {
 		if x.T == out[0].T {
 			return s.At(x.U+short, x.T)
@@ -186,6 +186,26 @@ func (n Nibbling) from(g Grid, s Side, disc int, a, b float64) (out []Nib, high 
 		t = best
 	}
 	return out, high, nil
+}
+
+// stopWithin is [Stop] for a cutter that may stand anywhere between two places aside:
+// where it is halted first. Beyond the middle of a shape the one short of a place is
+// halted before that is.
+func (n Nibbling) stopWithin(s Side, a, b measure.Length) (u measure.Length, by int, hit bool) {
+	places := []measure.Length{a, b}
+	for _, o := range n.Shapes {
+		for _, c := range []outline.Point{o.Low, o.High} {
+			if v := s.Ahead().Along(c); min(a, b) < v && v < max(a, b) {
+				places = append(places, v)
+			}
+		}
+	}
+	for _, t := range places {
+		if v, k, h := Stop(s, t, n.Shapes, n.Radius); h && (!hit || v > u) {
+			u, by, hit = v, k, true
+		}
+	}
+	return u, by, hit
 }
 
 func float64toLength(f float64) measure.Length { return measure.Length(math.Round(f)) }
