@@ -54,6 +54,7 @@ func (b *bench) rotaryZero() {
 	}
 	note := "spindle off: turn the wheel " + b.rot.Words[0] + ", up to the dial's nought, and lock the table; then " + b.clearOf("gauge") + " and put the part on the table, its bore over the table's on a pin that fits both, its X along the X slide by a gauge on an edge, and clamp it; dial set to 0 turns + 0:00:00"
 	b.table.Rows = append(b.table.Rows, Row{Setup: b.setup.Number, Wheel: rotaryLabel, Total: b.rot.total(0), angle: &turnRow{}, Note: note})
+	b.locked[rotaryAxis] = true
 }
 
 // total is turns and the rest from zero: "9 + 0:52:12".

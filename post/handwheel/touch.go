@@ -73,9 +73,9 @@ func (b *bench) dialRow(w *wheel, note string) {
 func (b *bench) fit(i int) {
 	s, op := b.setup, b.op
 	b.stop, b.nut = nil, nil
+	b.unlock(2)
 	b.by = op.DepthBy
 	b.now(2).known = false
-	b.locked[2] = false
 	hold, aim := "", ""
 	for _, by := range b.machine.Sources() {
 		switch {

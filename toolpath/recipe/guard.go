@@ -3,6 +3,8 @@ package recipe
 import (
 	"fmt"
 
+	"golang.org/x/exp/slices"
+
 	"stopshort/toolpath"
 	"stopshort/toolpath/job"
 	"stopshort/toolpath/measure"
@@ -26,6 +28,28 @@ func (b *bench) holding() {
 			Name: "packing", Kind: toolpath.Packing, NeverLess: touch,
 			Solid: below(p.Top - p.MayCut),
 		})
+	}
+}
+
+// touches warns of each tool that meets what holds the part where it is to touch the face:
+// it would set its zero too high.
+func (b *bench) touches() {
+	told := map[int]bool{}
+	at := solid.Point{X: b.setup.Touch[0], Y: b.setup.Touch[1], Z: b.out.Top}
+	for i := range b.out.Operations {
+		op := &b.out.Operations[i]
+		if told[op.Tool.Number] {
+			continue
+		}
+		told[op.Tool.Number] = true
+		for _, h := range b.setup.Holding {
+			if slices.ContainsFunc(parts(op.Tool), func(p solid.Part) bool {
+				return solid.Between(solid.Sweep{Part: p, From: at, To: at}, h.Body, 0).Low < 0
+			}) {
+				op.Warns = append(op.Warns, fmt.Sprintf("%s: at touch_at the cutter comes down on %s, given, not on the face: touch off before that is put on, or move touch_at", op.Name, h.Name))
+				break
+			}
+		}
 	}
 }
 

@@ -1,7 +1,10 @@
 package recipe
 
 import (
+	"cmp"
 	"fmt"
+
+	"golang.org/x/exp/slices"
 
 	"stopshort/toolpath"
 	"stopshort/toolpath/measure"
@@ -237,7 +240,11 @@ func (t *trips) finish() (out []leg, err error) {
 	if err != nil {
 		return nil, err
 	}
-	for _, q := range o.Outer {
+	// The walls first, in their thin passes: a place of an arc that is fed in along a wall
+	// would take all that is left on it at once.
+	pieces := slices.Clone(o.Outer)
+	slices.SortStableFunc(pieces, func(a, b outline.Piece) int { return cmp.Compare(a.Kind, b.Kind) })
+	for _, q := range pieces {
 		switch {
 		case q.Kind == outline.Line:
 			ahead := plan.Side{X: sign(q.To.X - q.From.X), Y: sign(q.To.Y - q.From.Y)}

@@ -99,6 +99,7 @@ func Plan(j *job.Job, m *machines.Machine, o Options) (*toolpath.Plan, error) {
 			b.finds(b.out.Operations[first:])
 			asked(b.out.Operations[first:])
 		}
+		b.touches()
 		if err := b.chorded(); err != nil && refused == nil {
 			refused = err
 		}
