@@ -112,6 +112,7 @@ func (b *bed) table(row int, c []string) error {
 			return fault(row, "the dial of the rotary table is not set to nought, turning its wheel %s", r.on)
 		}
 		r.wheel, r.at, r.known = 0, 0, true
+		b.locked["rotary table"] = strings.Contains(c[11], "lock the table")
 		if err := r.shows(c[7]); err != nil {
 			return fault(row, "%s", err)
 		}
