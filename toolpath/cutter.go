@@ -15,8 +15,8 @@ const (
 	Drill     CutterKind = "drill"
 )
 
-// Cutter is one tool of a job, as it is held. Sizes are diameters. Every diameter is an even number of tenths of a nanometre, so
-// that its half is whole.
+// Cutter is one tool of a job, as it is held. Sizes are diameters. Every diameter is an
+// even number of tenths of a nanometre, so that its half is whole.
 type Cutter struct {
 	Number       int
 	Kind         CutterKind

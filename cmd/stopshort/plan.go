@@ -124,13 +124,7 @@ func (w *work) tellAccepted(p *toolpath.Plan, verdicts []limit.Verdict) (changed
 // units is what a person reads this job's lengths in: the job's own, else the
 // machine's.
 func (w *work) units() measure.Unit {
-	switch w.job.Node.Word("units") {
-	case "mm":
-		return measure.MM
-	case "in":
-		return measure.In
-	}
-	return w.machine.Units
+	return w.job.Units(w.machine.Units)
 }
 
 // refusal is the error for verdicts that stop the job, in full.

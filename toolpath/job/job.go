@@ -6,6 +6,7 @@ import (
 
 	"stopshort/toolpath"
 	"stopshort/toolpath/form"
+	"stopshort/toolpath/measure"
 )
 
 // Job is one part, checked.
@@ -97,6 +98,14 @@ func (j *Job) Tool(number int) (toolpath.Cutter, bool) {
 		}
 	}
 	return toolpath.Cutter{}, false
+}
+
+// Units is what a person reads the job's lengths in: its own units, else the machine's.
+func (j *Job) Units(machine measure.Unit) measure.Unit {
+	if u, err := measure.ParseUnits(j.Node.Word("units")); err == nil {
+		return u
+	}
+	return machine
 }
 
 // stem is the file's name for output names: letters, digits, minus and

@@ -74,7 +74,7 @@ func holeRoom(h toolpath.Hole, p piece, s toolpath.Step, tool toolpath.Cutter) (
 	if up := h.At.Z - z; tool.Point > 0 && up < tool.Point { // the point has not gone in whole
 		r = max(r.MulDiv(int64(max(up, 0)), int64(tool.Point), measure.Ceil), 0)
 	}
-	away := max(hypotUp(p.from.X-h.At.X, p.from.Y-h.At.Y), hypotUp(p.to.X-h.At.X, p.to.Y-h.At.Y)) + p.grow
+	away := max(solid.HypotUp(p.from.X-h.At.X, p.from.Y-h.At.Y), solid.HypotUp(p.to.X-h.At.X, p.to.Y-h.At.Y)) + p.grow
 	if s.Kind == toolpath.Arc && s.Plane == toolpath.PlaneXY && s.Centre.X == h.At.X && s.Centre.Y == h.At.Y {
 		away = radiusUp(s) + 2*s.Slack // about the hole's own axis, so no bulge counts
 	}

@@ -51,16 +51,7 @@ func roomIn(c solid.Channel, p piece, s toolpath.Step, teeth solid.Part) solid.C
 
 // radiusUp is the larger radius of an arc, rounded up.
 func radiusUp(s toolpath.Step) measure.Length {
-	return max(hypotUp(s.From.X-s.Centre.X, s.From.Y-s.Centre.Y), hypotUp(s.To.X-s.Centre.X, s.To.Y-s.Centre.Y))
-}
-
-// hypotUp is the long side over two short ones, rounded up.
-func hypotUp(a, b measure.Length) measure.Length {
-	r, exact := solid.Hypot(a, b)
-	if !exact {
-		r++
-	}
-	return r
+	return max(solid.HypotUp(s.From.X-s.Centre.X, s.From.Y-s.Centre.Y), solid.HypotUp(s.To.X-s.Centre.X, s.To.Y-s.Centre.Y))
 }
 
 func square(l measure.Length) *big.Int {
@@ -84,7 +75,7 @@ func barRoom(bar solid.Cylinder, p piece, radius measure.Length) (measure.Length
 	a, _ := bar.Axis()
 	c := bar.From
 	if a == solid.Z {
-		far := max(hypotUp(p.from.X-c.X, p.from.Y-c.Y), hypotUp(p.to.X-c.X, p.to.Y-c.Y))
+		far := max(solid.HypotUp(p.from.X-c.X, p.from.Y-c.Y), solid.HypotUp(p.to.X-c.X, p.to.Y-c.Y))
 		return bar.Radius - radius - far, [3]float64{0.7072, 0.7072, 0}
 	}
 	side := solid.X

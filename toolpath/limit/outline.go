@@ -101,7 +101,7 @@ func (j *Judge) toEdge(h toolpath.Hole) (least measure.Length, dir [3]float64) {
 					continue
 				}
 				if a == solid.Z {
-					inner = max(inner, c.Radius-hypotUp(h.At.X-c.From.X, h.At.Y-c.From.Y))
+					inner = max(inner, c.Radius-solid.HypotUp(h.At.X-c.From.X, h.At.Y-c.From.Y))
 					continue
 				}
 				off := min(max((high-c.From.Z).Abs(), (low-c.From.Z).Abs()), (h.At.Z - c.From.Z).Abs())
@@ -178,7 +178,7 @@ func (j *Judge) beyond(at solid.Point, r, z measure.Length) measure.Length {
 		}
 		if c, round := m.(solid.Cylinder); round {
 			if a, _ := c.Axis(); a == solid.Z {
-				inner = max(inner, c.Radius-hypotUp(at.X-c.From.X, at.Y-c.From.Y))
+				inner = max(inner, c.Radius-solid.HypotUp(at.X-c.From.X, at.Y-c.From.Y))
 				continue
 			}
 		}
@@ -200,7 +200,7 @@ func (j *Judge) about(at solid.Point, r measure.Length) (out []solid.Box) {
 			case !straight:
 				continue
 			case a == solid.Z:
-				if hypotUp(at.X-c.From.X, at.Y-c.From.Y)+r > c.Radius {
+				if solid.HypotUp(at.X-c.From.X, at.Y-c.From.Y)+r > c.Radius {
 					continue
 				}
 				b.Low.X, b.Low.Y, b.High.X, b.High.Y = at.X-r, at.Y-r, at.X+r, at.Y+r

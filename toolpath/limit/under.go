@@ -50,7 +50,7 @@ func (j *Judge) floorAt(p solid.Point) measure.Length {
 
 // crestDrop is how far the skin of a lying bar may have dropped where it is
 // touched off (own choice: less than paper is thick, which is 0.002 to 0.0035 in by
-// "kitplanes.com/home-machinist").
+// "a home-built aircraft magazine's page for home machinists").
 const crestDrop = 10 * measure.Micrometre
 
 // onMetal is how far a place lies inside the touched face seen from above,
@@ -94,7 +94,7 @@ func onBody(m solid.Body, at solid.Point) measure.Length {
 	}
 	a, _ := c.Axis()
 	if a == solid.Z {
-		return c.Radius - hypotUp(at.X-c.From.X, at.Y-c.From.Y)
+		return c.Radius - solid.HypotUp(at.X-c.From.X, at.Y-c.From.Y)
 	}
 	side := solid.X + solid.Y - a
 	d := square(c.Radius)
@@ -121,5 +121,5 @@ func (j *Judge) touchingPlace(op toolpath.Operation, p piece, radius measure.Len
 // fromTouch is the distance from the touching place, seen from above, rounded
 // up.
 func (j *Judge) fromTouch(p solid.Point) measure.Length {
-	return hypotUp(p.X-j.setup.Touch[0], p.Y-j.setup.Touch[1])
+	return solid.HypotUp(p.X-j.setup.Touch[0], p.Y-j.setup.Touch[1])
 }

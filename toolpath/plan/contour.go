@@ -60,10 +60,7 @@ func (g Grid) Contours(shapes []outline.Shape, by measure.Length) (Contours, err
 func (g Grid) grow(s outline.Shape, by measure.Length) outline.Shape {
 	if s.IsDisc() {
 		at := outline.Point{X: g.Round(solid.X, s.Low.X, measure.Nearest), Y: g.Round(solid.Y, s.Low.Y, measure.Nearest)}
-		moved, exact := solid.Hypot(at.X-s.Low.X, at.Y-s.Low.Y)
-		if !exact {
-			moved++
-		}
+		moved := solid.HypotUp(at.X-s.Low.X, at.Y-s.Low.Y)
 		return outline.Disc(at, g.Round(solid.X, s.Radius+moved+by, measure.Ceil))
 	}
 	return outline.Shape{

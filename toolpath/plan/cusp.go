@@ -29,12 +29,7 @@ func Cusp(centre, p, q outline.Point, r, work measure.Length) (high measure.Leng
 		return 0, false
 	}
 	if aside(centre, p, q, r) {
-		a, exactA := solid.Hypot(p.X-centre.X, p.Y-centre.Y)
-		b, exactB := solid.Hypot(q.X-centre.X, q.Y-centre.Y)
-		if !exactA || !exactB {
-			a++
-		}
-		return max(a, b+1) - r - work, true
+		return max(solid.HypotUp(p.X-centre.X, p.Y-centre.Y), solid.HypotUp(q.X-centre.X, q.Y-centre.Y)) - r - work, true
 	}
 	s.Sub(s, root) // root is rounded down, so that s is no less than it is
 	return solid.RootUp(s) - work, true

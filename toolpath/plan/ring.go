@@ -62,9 +62,9 @@ func oneCurve(a, b outline.Piece) bool {
 
 // clip cuts a loop down to where there is stock. A way begins with the cutter clear
 // of it, and ends so unless that is further than the cutter's diameter beyond its last
-// cut; one that is in the air for no longer than that goes on. Where something that holds the part is in the way of an
-// offset, a way ends before it, and one that would have to begin there is left
-// out.
+// cut; one that is in the air for no longer than that goes on. Where something that holds
+// the part is in the way of an offset, a way ends before it, and one that would have to
+// begin there is left out.
 func (c Clearing) clip(g Grid, l outline.Loop, r *Ring, step measure.Length, f fresh, blocked bool) (ways [][]clipped) {
 	reach := float64(c.Radius + c.Clear + 2*g.Step(solid.X))
 	var curves []curve

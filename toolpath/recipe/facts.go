@@ -39,12 +39,7 @@ func (b *bench) facts() {
 }
 
 // unit is what a person reads this job's lengths in: the job's own, else the machine's.
-func (b *bench) unit() measure.Unit {
-	if u, err := measure.ParseUnits(b.job.Node.Word("units")); err == nil {
-		return u
-	}
-	return b.machine.Units
-}
+func (b *bench) unit() measure.Unit { return b.job.Units(b.machine.Units) }
 
 // both is a length in both units, the job's first.
 func (b *bench) both(l measure.Length) string { return l.BothFrom(b.unit()) }

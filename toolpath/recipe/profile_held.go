@@ -55,10 +55,7 @@ func (p *profile) bears(c solid.Cylinder) bool {
 		if !x.upright() {
 			continue
 		}
-		off, exact := solid.Hypot(c.From.X-x.solid.From.X, c.From.Y-x.solid.From.Y)
-		if !exact {
-			off++
-		}
+		off := solid.HypotUp(c.From.X-x.solid.From.X, c.From.Y-x.solid.From.Y)
 		if off < x.solid.Radius && c.Radius <= x.solid.Radius+off {
 			return false
 		}

@@ -42,9 +42,7 @@ func (t *trip) level(k int, z []measure.Length) {
 // lookedAt ends a pass with a stop.
 func (t *trip) lookedAt(z measure.Length) {
 	t.lift()
-	for _, m := range t.firstLook("cut", t.here.With(solid.Z, z), t.tool)[1:] {
-		t.add(m)
-	}
+	t.add(t.firstLook("cut", t.here.With(solid.Z, z), t.tool)[1:]...)
 }
 
 // wallLookedAt stops before the last finishing pass: the wall is measured while there is
@@ -53,9 +51,7 @@ func (t *trip) lookedAt(z measure.Length) {
 func (t *trip) wallLookedAt() {
 	t.lift()
 	note := fmt.Sprintf("look: before the last pass the wall is to be %s thick all round; if it is not, stop here", t.withUnit(t.wall.Value+t.lastBite()))
-	for _, m := range t.bench.lookedAt(note, t.here, t.tool)[1:] {
-		t.add(m)
-	}
+	t.add(t.bench.lookedAt(note, t.here, t.tool)[1:]...)
 }
 
 // lastBite is what the last finishing pass takes; nought is none.

@@ -62,6 +62,45 @@ diameter = 0
 ratio = 90
 `
 
+// handJob is an outline by wheels round a bore at nought, of stock 4 thick, to a floor 2
+// down; in mm.
+type handJob struct {
+	bore, wall, cutter, off float64
+	turned                  bool // on the rotary table
+	low, high               [2]float64
+	lugs                    string
+}
+
+func (h handJob) String() string {
+	by := ""
+	if h.turned {
+		by = "profile_by = \"rotary table\"\n"
+	}
+	return fmt.Sprintf("units = \"mm\"\nmaterial = \"brass\"\nstock = { low = [%.4f, %.4f, -4], size = [%.4f, %.4f, 4] }\n", h.low[0], h.low[1], h.high[0]-h.low[0], h.high[1]-h.low[1]) +
+		fmt.Sprintf("[[bore]]\nname = \"b\"\ndiameter = %.4f\nalong = \"z\"\nat = [0, 0]\n", h.bore) +
+		fmt.Sprintf("[[tool]]\nnumber = 1\nkind = \"end mill\"\ndiameter = %.4f\nflutes = 4\nflute_length = 20\nstick_out = 40\n", h.cutter) +
+		fmt.Sprintf("[[setup]]\nzero = [0, 0, 0]\ntouch_at = [%.4f, 0]\n[[setup.cut]]\nrecipe = \"profile\"\nname = \"o\"\ntool = 1\nbore = \"b\"\nwall = %.4f\ndepth = 2\nfile_off = %.4f\n", h.bore/2+h.wall/2, h.wall, h.off) +
+		by + h.lugs
+}
+
+// onHandMill is its plan on a mill that is turned by hand.
+func (h handJob) onHandMill(t *testing.T) *toolpath.Plan {
+	t.Helper()
+	m, err := machines.Read("hand.toml", []byte(handMill))
+	if err != nil {
+		t.Fatal(err)
+	}
+	j, err := job.Read("hand-job.toml", []byte(h.String()), Tables())
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, err := Plan(j, m, Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return p
+}
+
 // Outlines by wheels, looked at by another method: no place of a trip is nearer to the
 // part than the cutter's radius, everything within a trip's reach is along X or Y, and at
 // the floor no metal stands higher over the boss than file_off wherever the cutter has
@@ -95,14 +134,8 @@ func TestNibbledOutlines(t *testing.T) {
 			lugs += fmt.Sprintf("[[setup.cut.lug]]\ntowards = %q\nreach = %.4f\nacross = %.4f\naside = %.4f\n", side, reach, 2*half, aside)
 		}
 		over := mm("over", 1, 600)
-		by := ""
-		if turned {
-			by = "profile_by = \"rotary table\"\n"
-		}
-		text := fmt.Sprintf("units = \"mm\"\nmaterial = \"brass\"\nstock = { low = [%.4f, %.4f, -4], size = [%.4f, %.4f, 4] }\n", stock[0]-over, stock[1]-over, stock[2]-stock[0]+2*over, stock[3]-stock[1]+2*over) +
-			fmt.Sprintf("[[bore]]\nname = \"b\"\ndiameter = %.4f\nalong = \"z\"\nat = [0, 0]\n", bore) +
-			fmt.Sprintf("[[tool]]\nnumber = 1\nkind = \"end mill\"\ndiameter = %.4f\nflutes = 4\nflute_length = 20\nstick_out = 40\n", cutter) +
-			fmt.Sprintf("[[setup]]\nzero = [0, 0, 0]\ntouch_at = [%.4f, 0]\n[[setup.cut]]\nrecipe = \"profile\"\nname = \"o\"\ntool = 1\nbore = \"b\"\nwall = %.4f\ndepth = 2\nfile_off = %.4f\n", bore/2+wall/2, wall, off) + by + lugs
+		text := handJob{bore: bore, wall: wall, cutter: cutter, off: off, turned: turned, lugs: lugs,
+			low: [2]float64{stock[0] - over, stock[1] - over}, high: [2]float64{stock[2] + over, stock[3] + over}}.String()
 		j, err := job.Read("random.toml", []byte(text), Tables())
 		if err != nil {
 			t.Fatalf("%v\n%s", err, text)

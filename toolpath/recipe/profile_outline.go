@@ -76,10 +76,7 @@ func (p *profile) sensible(l lug) bool {
 		l.node.Fault("name", "the boss is called so already: give it another name")
 		return false
 	}
-	far, exact := solid.Hypot(l.node.Length("reach"), l.aside.Abs()+l.node.Length("across")/2)
-	if !exact {
-		far++
-	}
+	far := solid.HypotUp(l.node.Length("reach"), l.aside.Abs()+l.node.Length("across")/2)
 	if far <= p.boss.Radius {
 		l.node.Fault("reach", "%s reaches no further than the boss of %s about the bore: make it longer, or leave it out", l.name, p.both(p.boss.Radius*2))
 		return false
@@ -165,11 +162,7 @@ func (p *profile) stockOver(s outline.Shape) measure.Length {
 
 // farthest is how far the corners of a shape's box are from a place, rounded up.
 func farthest(s outline.Shape, from solid.Point) measure.Length {
-	d, exact := solid.Hypot(max((s.Low.X-from.X).Abs(), (s.High.X-from.X).Abs()), max((s.Low.Y-from.Y).Abs(), (s.High.Y-from.Y).Abs()))
-	if !exact {
-		d++
-	}
-	return d
+	return solid.HypotUp(max((s.Low.X-from.X).Abs(), (s.High.X-from.X).Abs()), max((s.Low.Y-from.Y).Abs(), (s.High.Y-from.Y).Abs()))
 }
 
 // upright is a shape as a solid over the metal's whole height.

@@ -4,65 +4,24 @@ import (
 	"math"
 	"testing"
 
-	"stopshort/machines"
 	"stopshort/toolpath"
-	"stopshort/toolpath/job"
 )
 
 // The arc ends where the cutter touches the corner at X -7.04, Y 3.26, at 7.33 from the
 // table's axis; the way out at that angle passes the corner at 7.39, nearer by 0.0007. By
 // hand: the corner lies 7.758 out, and 2.33 of it spans asin(2.33/7.758) = 17.48 degrees.
 func TestRotaryWayOutByACorner(t *testing.T) {
-	const text = `units = "mm"
-material = "brass"
-stock = { low = [-8.87, -6.83, -4], size = [15.9, 13.66, 4] }
-[[bore]]
-name = "b"
-diameter = 8
-along = "z"
-at = [0, 0]
-[[tool]]
-number = 1
-kind = "end mill"
-diameter = 4.66
-flutes = 4
-flute_length = 20
-stick_out = 40
-[[setup]]
-zero = [0, 0, 0]
-touch_at = [4.5, 0]
-[[setup.cut]]
-recipe = "profile"
-name = "o"
-tool = 1
-bore = "b"
-wall = 1
-depth = 2
-file_off = 0.08
-profile_by = "rotary table"
+	p := handJob{bore: 8, wall: 1, cutter: 4.66, off: 0.08, turned: true, low: [2]float64{-8.87, -6.83}, high: [2]float64{7.03, 6.83}, lugs: `
 [[setup.cut.lug]]
 towards = "+x"
 reach = 5.2
 across = 1
-aside = 0
 [[setup.cut.lug]]
 towards = "-x"
 reach = 7.04
 across = 1
 aside = 3.76
-`
-	m, err := machines.Read("hand.toml", []byte(handMill))
-	if err != nil {
-		t.Fatal(err)
-	}
-	j, err := job.Read("corner.toml", []byte(text), Tables())
-	if err != nil {
-		t.Fatal(err)
-	}
-	p, err := Plan(j, m, Options{})
-	if err != nil {
-		t.Fatal(err)
-	}
+`}.onHandMill(t)
 	rays, nearest := 0, math.Inf(1)
 	for _, pass := range p.Setups[0].Operations[0].Passes {
 		from := pass.Moves[0].To

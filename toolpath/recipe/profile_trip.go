@@ -11,21 +11,10 @@ import (
 // trip is the cutter on its ways.
 type trip struct {
 	*profile
-	slow   measure.Feed
-	passes []toolpath.Pass
-	here   solid.Point
-	down   bool // the cutter is below the clearance plane
-	last   way
-}
-
-func (t *trip) begin(name string, depth measure.Length) {
-	t.passes = append(t.passes, toolpath.Pass{Name: name, Depth: depth})
-}
-
-func (t *trip) add(m toolpath.Move) {
-	p := &t.passes[len(t.passes)-1]
-	p.Moves = append(p.Moves, m)
-	t.here = m.To
+	laid
+	slow measure.Feed
+	down bool // the cutter is below the clearance plane
+	last way
 }
 
 func (t *trip) lift() {

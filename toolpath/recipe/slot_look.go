@@ -21,9 +21,7 @@ func (s *slot) pinned(limit string) *bore {
 // lookedAt stops after the first pass, and comes back.
 func (s *slot) lookedAt(w *walk) {
 	back := w.here
-	for _, m := range s.firstLook("slot", w.here, s.tool) {
-		w.add(m)
-	}
+	w.add(s.firstLook("slot", w.here, s.tool)...)
 	w.here = back.With(solid.Z, s.plane())
 	s.enter(w)
 }

@@ -51,7 +51,7 @@ func (s *slot) path() (slotPath, error) {
 	if s.open[1] && !s.open[0] {
 		at = 1
 	}
-	w := &walk{track: t, here: t.ends[at].With(solid.Z, s.plane()), feed: s.cutting.feed.Value}
+	w := &walk{track: t, laid: laid{here: t.ends[at].With(solid.Z, s.plane())}, feed: s.cutting.feed.Value}
 	for k, z := range levels {
 		last := s.look != nil && k == len(levels)-1
 		if last {
@@ -121,19 +121,8 @@ func parts(c toolpath.Cutter) []solid.Part {
 // walk is the cutter on its way along a track.
 type walk struct {
 	*track
-	here   solid.Point
-	feed   measure.Feed
-	passes []toolpath.Pass
-}
-
-func (w *walk) begin(name string, depth measure.Length) {
-	w.passes = append(w.passes, toolpath.Pass{Name: name, Depth: depth})
-}
-
-func (w *walk) add(m toolpath.Move) {
-	p := &w.passes[len(w.passes)-1]
-	p.Moves = append(p.Moves, m)
-	w.here = m.To
+	laid
+	feed measure.Feed
 }
 
 // lift brings the cutter straight up.

@@ -13,6 +13,15 @@ func Hypot(a, b measure.Length) (long measure.Length, exact bool) {
 	return measure.Length(r.floor), r.whole
 }
 
+// HypotUp is [Hypot] rounded up.
+func HypotUp(a, b measure.Length) measure.Length {
+	long, exact := Hypot(a, b)
+	if !exact {
+		long++
+	}
+	return long
+}
+
 // RootUp is the square root of a whole number, rounded up; nought of one below nought.
 func RootUp(n *big.Int) measure.Length {
 	if n.Sign() <= 0 {

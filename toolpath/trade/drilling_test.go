@@ -64,7 +64,8 @@ func TestDrillFeedWithinPublished(t *testing.T) {
 	}
 }
 
-// The figures chosen for milling with HSS, used for drilling; none is above what "Navy engine-mechanics course, drilling" prints.
+// The figures chosen for milling with HSS, used for drilling; none is above what "Navy
+// engine-mechanics course, drilling" prints.
 func TestDrillSurfaceSpeed(t *testing.T) {
 	for material, want := range map[string][2]measure.SurfaceSpeed{ // m/min; printed at most, ft/min
 		"bronze": {25, 300}, "brass": {40, 300}, "mild steel": {20, 110}, "aluminium": {60, 300},

@@ -137,3 +137,11 @@ func TestFullThreadBoundsOfEveryThread(t *testing.T) {
 		}
 	}
 }
+
+// threadNames is the name of every thread that the handbook knows, by series.
+func threadNames() (names []string) {
+	for _, r := range threads().rows {
+		names = append(names, r.name)
+	}
+	return names
+}

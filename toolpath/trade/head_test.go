@@ -36,8 +36,9 @@ func TestBAHeads(t *testing.T) {
 	}
 }
 
-// From memory: a box spanner's wall is 0.8 mm up to 6BA, 1.2 mm for the larger; the spot face is half a millimetre over. 3.85 mm across flats is
-// 4.4456 mm across corners by hand (times 1.154701), 6.3 mm is 7.2746 mm.
+// From memory: a box spanner's wall is 0.8 mm up to 6BA, 1.2 mm for the larger; the spot
+// face is half a millimetre over. 3.85 mm across flats is 4.4456 mm across corners by hand
+// (times 1.154701), 6.3 mm is 7.2746 mm.
 func TestSpannerRoom(t *testing.T) {
 	for name, want := range map[string][3]measure.Length{ // thousandths: key room, bare, with the key
 		"8BA": {6046, 4946, 6546},

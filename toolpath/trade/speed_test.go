@@ -90,9 +90,6 @@ func TestFeedRateAsPrinted(t *testing.T) {
 	}
 }
 
-// By hand. "University lab, Speeds and Feeds": a quarter of the side feed;
-// "Carbide feed-per-tooth table 1-25 mm": the feed per tooth as a feed per turn,
-// which is the lesser from five flutes on.
 // By hand: 200 ft/min is 60.96 m/min. A range is told as its page prints it.
 func TestSpeedSpan(t *testing.T) {
 	for _, c := range []struct{ low, high, want string }{
@@ -120,6 +117,9 @@ func TestPlungeShare(t *testing.T) {
 	}
 }
 
+// By hand. "University lab, Speeds and Feeds": a quarter of the side feed;
+// "Carbide feed-per-tooth table 1-25 mm": the feed per tooth as a feed per turn,
+// which is the lesser from five flutes on.
 func TestPlungeFeed(t *testing.T) {
 	for _, c := range []struct {
 		flutes int

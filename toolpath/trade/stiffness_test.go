@@ -36,7 +36,8 @@ func TestStiffness(t *testing.T) {
 	}
 }
 
-// The starting figures, chosen by the sources that stand in their rows; in m/min, in thousandths of a millimetre for 3 and 10 mm, in diameters.
+// The starting figures, chosen by the sources that stand in their rows; in m/min, in
+// thousandths of a millimetre for 3 and 10 mm, in diameters.
 func TestOtherMaterials(t *testing.T) {
 	for material, want := range map[string]struct {
 		hss, carbide          int

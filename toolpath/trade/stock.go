@@ -97,9 +97,6 @@ func sizeName(sort string, d measure.Length) string {
 	return d.MM() + " mm"
 }
 
-// stockDrills is every stock drill that the handbook knows, smallest first.
-func stockDrills() []DrillSize { return slices.Clone(stock().drills) }
-
 var (
 	numberName = regexp.MustCompile(`^(?:#|NO\.? ?|NUMBER ?|NR\.? ?|№ ?) ?([0-9]{1,4})$`)
 	letterName = regexp.MustCompile(`^(?:LETTER )?([A-Z])$`)

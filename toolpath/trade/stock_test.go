@@ -73,7 +73,7 @@ func TestDrillsBeside(t *testing.T) {
 func TestStockIsInOrder(t *testing.T) {
 	sorts := map[string]int{}
 	last := measure.Length(0)
-	for _, d := range stockDrills() {
+	for _, d := range stock().drills {
 		if d.Diameter < last || d.Diameter%2 != 0 || d.Source == "" {
 			t.Errorf("%+v", d)
 		}

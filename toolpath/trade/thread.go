@@ -86,14 +86,6 @@ func ThreadNamed(name string) (Thread, error) {
 	return Thread{}, fmt.Errorf("%q is no thread that the handbook knows: it knows %s%s", name, b.reach(), hint)
 }
 
-// threadNames is the name of every thread that the handbook knows, by series.
-func threadNames() (names []string) {
-	for _, r := range threads().rows {
-		names = append(names, r.name)
-	}
-	return names
-}
-
 // reach is the first and the last thread of each series.
 func (b *threadBook) reach() string {
 	var all []string
