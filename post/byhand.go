@@ -31,10 +31,9 @@ const TableName = "the table"
 // ByHand makes the handwheel table of some set-ups of a plan, adds its text up again,
 // holds what it comes to against the plan and every limit against that. With leaveOut
 // the finishes that wait for a measuring are not judged, and the table ends before the
-// first of them. A [Fault] is the text not adding
-// up to the plan; a [toolpath.Refusal] a cut that the wheels cannot make.
+// first of them. A [Fault] is the text not adding up to the plan; a [toolpath.Refusal] a
+// cut that the wheels cannot make.
 func ByHand(p *toolpath.Plan, setups []int, material string, m *machines.Machine, leaveOut bool) (*Hand, error) {
-	OnNut(p, m)
 	held := onStop(p, setups, m, leaveOut)
 	h, err := tabled(held, material, m)
 	if err != nil || !leaveOut {
@@ -120,30 +119,6 @@ func overRead(held *toolpath.Plan, v limit.Verdict, m *machines.Machine) measure
 		}
 	}
 	return 0
-}
-
-// OnNut makes the measurings of a plan expect what a machine's stop nut lets the rough come
-// to, where it halts it above its planned depth. It changes the looks of the plan, once.
-func OnNut(p *toolpath.Plan, m *machines.Machine) {
-	if m.Controller != nil {
-		return
-	}
-	for _, s := range p.Setups {
-		for _, op := range s.Operations {
-			if op.Part != toolpath.Rough || op.Look.OnNut {
-				continue
-			}
-			up := handwheel.Deepest(handwheel.Held(op, m)) - handwheel.Deepest(op)
-			l := op.Look
-			l.OnNut = true
-			l.Step += up
-			if l.Rises {
-				l.Reads += up
-			} else {
-				l.Reads -= up
-			}
-		}
-	}
 }
 
 // onStop is some set-ups of a plan as the wheels are turned: moved for what was measured

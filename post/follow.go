@@ -106,12 +106,7 @@ const told = 13_000
 // stops holds where a cut's rows say that its depth stops: at its deepest, or at most a
 // nut's step below nothing of it.
 func (f *follower) stops(c addup.Cut, op toolpath.Operation) *Fault {
-	low := f.setup.Clearance
-	for _, p := range op.Passes {
-		for _, m := range p.Moves {
-			low = min(low, m.To.Z)
-		}
-	}
+	low := op.Deepest()
 	stop := low
 	if op.Nut != nil {
 		stop = min(stop, *op.Nut)

@@ -15,7 +15,6 @@ type Look struct {
 	Rises  bool           // it reads more where the floor is too high (over a pin), else less (a depth)
 	Direct bool           // what is measured is the limit itself, so that nothing of its place is unknown
 	Step   measure.Length // how much deeper the last pass goes
-	OnNut  bool           // Reads and Step are those of a floor that the machine's stop nut holds
 	// Taken is what was read; nil before it was measured. The last pass is then
 	// cut from there: of the errors in its depth only the gauge's and those of the last
 	// step are left.

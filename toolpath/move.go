@@ -98,6 +98,27 @@ type Operation struct {
 	Book     Proportions // what the handbook asks by its cutter's diameter
 }
 
+// Deepest is the lowest place that an operation goes to; nought where it goes nowhere.
+func (op Operation) Deepest() measure.Length {
+	low := measure.MaxLength
+	for _, p := range op.Passes {
+		low = min(low, p.Deepest())
+	}
+	if low == measure.MaxLength {
+		return 0
+	}
+	return low
+}
+
+// Deepest is the lowest place that a pass goes to.
+func (p Pass) Deepest() measure.Length {
+	low := measure.MaxLength
+	for _, m := range p.Moves {
+		low = min(low, m.To.Z)
+	}
+	return low
+}
+
 // EdgeRule is how near an edge a hole's centre may be: told under Warn, refused under
 // Stop.
 type EdgeRule struct {

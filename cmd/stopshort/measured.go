@@ -144,7 +144,6 @@ func (w *work) plan(as wanted) error {
 			return err
 		}
 	}
-	post.OnNut(p, w.machine)
 	asked := post.Asks(p, w.Verdicts, w.machine)
 	taken, err := w.taken(as.measured, asked)
 	if err != nil {
@@ -155,7 +154,6 @@ func (w *work) plan(as wanted) error {
 		if p, err = recipe.Plan(w.job, w.machine, with); err != nil {
 			return err
 		}
-		post.OnNut(p, w.machine)
 	}
 	w.measured = len(taken) > 0
 	run := func() (*post.Result, error) {

@@ -16,34 +16,18 @@ const toldApart = measure.Micrometre
 // (own choice: no source says how soon).
 const stopAgain = 5
 
-// nutOn tells whether a nut halts the operation. A drilled hole must come to its
-// depth: where the nut cannot be set to just that, the dial is read.
-func nutOn(m *machines.Machine, op *toolpath.Operation) bool {
-	if m.Stop.Kind != "nut" || m.Stop.On != op.DepthBy {
-		return false
-	}
-	deep := Deepest(*op)
-	return op.Tool.Kind != toolpath.Drill || deep.Round(m.Stop.Step, measure.Ceil)-deep <= 1
-}
-
 // Held is an operation on a machine's stop: where a nut halts the cut, no move goes
 // below what the nut can be set to, on the shallow side, and what the dial can show
-// above that. Elsewhere it is the operation itself.
+// above that. Elsewhere it is the operation itself: a drilled hole must come to its
+// depth, so where the nut cannot be set to just that, the dial is read.
 func Held(op toolpath.Operation, m *machines.Machine) toolpath.Operation {
-	z, ok := m.ZAxis(op.DepthBy)
-	if !ok || !nutOn(m, &op) || !z.HasDial() {
+	deep := op.Deepest()
+	nut, line, ok := m.StopAt(op.DepthBy, deep, op.Tool.Kind == toolpath.Drill)
+	if !ok {
 		return op
 	}
-	deep := Deepest(op)
-	nut := deep.Round(m.Stop.Step, measure.Ceil)
 	op.Nut = &nut
-	if nut == deep {
-		return op
-	}
-	// The line at or above the nut; where that is the planned depth itself (a line may
-	// stand a tenth of a nanometre off) nothing changes.
-	line := z.Position(z.StepValue().Steps(nut, measure.Ceil), measure.Nearest)
-	if line-deep <= 1 {
+	if line == deep {
 		return op
 	}
 	passes := make([]toolpath.Pass, len(op.Passes))
@@ -64,26 +48,12 @@ func Held(op toolpath.Operation, m *machines.Machine) toolpath.Operation {
 	return op
 }
 
-// Deepest is the lowest place of an operation.
-func Deepest(op toolpath.Operation) measure.Length {
-	var low measure.Length
-	first := true
-	for _, p := range op.Passes {
-		for _, m := range p.Moves {
-			if first || m.To.Z < low {
-				low, first = m.To.Z, false
-			}
-		}
-	}
-	return low
-}
-
 // setStop is where a cut's depth stops, spindle off. A nut is set by the gap that is left
 // at it: with the cutter on the face, which onFace says, or from where it stood for the
 // operation before with the same tool, the cutter clear. Where it was out of the way then
 // there is nothing to set it by, and the dial is read.
 func (b *bench) setStop(onFace bool) error {
-	low := Deepest(*b.op)
+	low := b.op.Deepest()
 	w := b.now(2)
 	n, err := w.steps(low)
 	if err != nil {
@@ -115,7 +85,7 @@ func (b *bench) setStop(onFace bool) error {
 		what := "no nut halts the " + b.by
 		if b.machine.Stop.Kind == "nut" && b.machine.Stop.On == b.by {
 			what = "the stop nut cannot be set to just this depth, wind it out of the way"
-			if nutOn(b.machine, b.op) {
+			if b.op.Nut != nil {
 				what = "the stop nut stays out of the way"
 			}
 		}

@@ -20,7 +20,7 @@ func (b *bench) holesInParts(op toolpath.Operation, look *toolpath.Look, of func
 	if look.Direct {
 		look.What = b.overPin(look.Limit) + " under the first one"
 	}
-	parts := inParts(op, look, 0)
+	parts := b.inParts(op, look, 0)
 	for k := range parts {
 		p := &parts[k]
 		p.Passes, p.Makes = nil, nil
@@ -30,6 +30,7 @@ func (b *bench) holesInParts(op toolpath.Operation, look *toolpath.Look, of func
 			p.Makes, p.Passes = append(p.Makes, h), append(p.Passes, pass)
 		}
 	}
+	b.onStop(parts[0])
 	parts[0].Screw = nil // it goes into the finished holes
 	return parts
 }

@@ -107,7 +107,7 @@ func (b *bench) withUnit(l measure.Length) string {
 
 // inParts is an operation, or its two where the operator measures in between: the
 // finish begins with a pass of its own.
-func inParts(op toolpath.Operation, look *toolpath.Look, finish int) []toolpath.Operation {
+func (b *bench) inParts(op toolpath.Operation, look *toolpath.Look, finish int) []toolpath.Operation {
 	if look == nil {
 		return []toolpath.Operation{op}
 	}
@@ -123,7 +123,30 @@ func inParts(op toolpath.Operation, look *toolpath.Look, finish int) []toolpath.
 			last.Facts = append(last.Facts, f)
 		}
 	}
+	if len(op.Makes) == 0 { // holes are laid out anew for each part
+		b.onStop(rough)
+	}
 	return []toolpath.Operation{rough, last}
+}
+
+// onStop makes a measuring expect the floor that a machine's stop nut lets a rough come to,
+// where it halts it above its planned depth: of holes that of the first.
+func (b *bench) onStop(rough toolpath.Operation) {
+	_, line, ok := b.machine.StopAt(rough.DepthBy, rough.Deepest(), rough.Tool.Kind == toolpath.Drill)
+	floor := rough.Deepest()
+	if len(rough.Makes) > 0 {
+		floor = rough.Passes[0].Deepest()
+	}
+	if !ok || line <= floor {
+		return
+	}
+	l, up := rough.Look, line-floor
+	l.Step += up
+	if l.Rises {
+		l.Reads += up
+	} else {
+		l.Reads -= up
+	}
 }
 
 // firstLook stops after the first pass of a cut that is measured later, where a wrong zero

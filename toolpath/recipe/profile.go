@@ -274,7 +274,7 @@ func (p *profile) lay() error {
 			op.Notes = append(op.Notes, m.told)
 		}
 	}
-	p.out.Operations = append(p.out.Operations, inParts(op, p.look, p.finish)...)
+	p.out.Operations = append(p.out.Operations, p.inParts(op, p.look, p.finish)...)
 	p.guard()
 	p.leave(left)
 	return nil

@@ -189,7 +189,7 @@ func (s *slot) lay() error {
 	if warn := s.climbs(path); warn != "" {
 		op.Warns = append(op.Warns, warn)
 	}
-	s.out.Operations = append(s.out.Operations, inParts(op, s.look, path.finish)...)
+	s.out.Operations = append(s.out.Operations, s.inParts(op, s.look, path.finish)...)
 	floor := s.wall
 	if s.short.bore == "" && s.leave > 0 {
 		floor = s.short.neverLess
