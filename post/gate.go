@@ -89,6 +89,9 @@ func holds(text write.Text, p toolpath.Program, m *machines.Machine, lift measur
 	if fault := headSays(text, p, m); fault != nil {
 		return nil, fault
 	}
+	if fault := stopsSaid(text, p, trace, m.Controller.Comments == "none"); fault != nil {
+		return nil, fault
+	}
 	return trace, nil
 }
 

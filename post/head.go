@@ -28,7 +28,7 @@ func remarks(text []byte) (out []string) {
 
 // headSays holds what a program's head tells the operator to mount and to set against
 // the plan, since no word of the language says it: the job, the set-up, the units,
-// what holds the part, where its zero is, each cutter, the spindle's speeds and the
+// each fact of the plan, what holds the part, where its zero is, each cutter, the spindle's speeds and the
 // height to start from. p is the program as it is written. For a controller that takes no
 // comments it is what is told beside the text.
 func headSays(text write.Text, p toolpath.Program, m *machines.Machine) *Fault {
@@ -50,8 +50,11 @@ func headSays(text write.Text, p toolpath.Program, m *machines.Machine) *Fault {
 	case !slices.ContainsFunc(said, func(s string) bool { return s == setup || strings.HasPrefix(s, setup+" ") }):
 		return missing("the set-up")
 	}
+	if f := untold(said, p.Head); f != "" {
+		return missing(f)
+	}
 	if len(p.Setup.Head) > 0 { // else the plan says nothing of it
-		if name := unheld(head, p.Setup, m.Units); name != "" {
+		if name := unheld(figuresOf(head, p.Setup), p.Setup, m.Units); name != "" {
 			return missing(name + ", which holds the part, with its place and top")
 		}
 		if what := unzeroed(head, p, m.Units); what != "" {

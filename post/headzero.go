@@ -2,8 +2,12 @@ package post
 
 import (
 	"bytes"
+	"cmp"
 	"strings"
 
+	"golang.org/x/exp/slices"
+
+	"stopshort/post/rs274/write"
 	"stopshort/toolpath"
 	"stopshort/toolpath/measure"
 	"stopshort/toolpath/solid"
@@ -64,9 +68,24 @@ func headOf(text []byte) string {
 	return strings.Join(remarks(text), " ")
 }
 
+// figuresOf is a head without what the job names and gives reasons for: that may be any
+// text, with figures of its own.
+func figuresOf(head string, s *toolpath.Setup) string {
+	any := slices.Clone(s.Accepted)
+	for _, l := range s.Limits {
+		if l.Kind == toolpath.Holding {
+			any = append(any, l.Name)
+		}
+	}
+	slices.SortFunc(any, func(a, b string) int { return cmp.Compare(len(b), len(a)) }) // one name may be in another
+	for _, text := range any {
+		head = strings.ReplaceAll(head, write.Clean(text), "")
+	}
+	return head
+}
+
 // unheld is the first of what holds the part that a head does not tell of with its place
-// and its top, since each margin beside it rests on them; empty is none. A name may be
-// any text, so that figures are held and not names.
+// and its top, since each margin beside it rests on them; empty is none.
 func unheld(head string, s *toolpath.Setup, u measure.Unit) string {
 	var things [][]aside // each ends with a height
 	floors := map[int]aside{}
@@ -152,7 +171,7 @@ func unzeroed(head string, p toolpath.Program, u measure.Unit) string {
 		return "where to touch off"
 	}
 	if p.Setup.Over != "" {
-		if !strings.Contains(head, zero+"THE CENTRE OF BORE ") {
+		if !strings.Contains(head, zero+"THE CENTRE OF BORE ") { // which one is among the plan's facts
 			return "that zero is the centre of bore " + p.Setup.Over
 		}
 		return ""

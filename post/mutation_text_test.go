@@ -129,7 +129,13 @@ var textMutants = []mutant{
 	inLine("the units lost", ` G2[01]`, ""),
 	inLine("the spindle's word lost", `^M3 S`, "S"),
 	inLine("the spindle turns backwards", `^M3 `, "M4 "),
-	inLine("the speed lost", `^M3 S.*`, "M3"),
+	{name: "the speed lost", at: func(l []string, i int) []string {
+		// After a stop the speed of before would still be in force.
+		if !strings.HasPrefix(l[i], "M3 S") || slices.ContainsFunc(l[:i], func(s string) bool { return strings.HasPrefix(s, "M3 S") }) {
+			return nil
+		}
+		return replaced(l, i, i+1, "M3")
+	}},
 	inLine("the speed ten times", `^(M3 S.*)`, "${1}0"),
 	inLine("the speed one off", `^(M3 S[0-9]*)[0-8]$`, "${1}9"),
 	inLine("the dwell in the wrong unit", `^G4 P([0-9]+)\.([0-9]+)`, "G4 P${1}000.${2}"),
@@ -195,6 +201,10 @@ var textMutants = []mutant{
 	{name: "the head tells another top of what holds the part", head: true, at: inLine("", `^(\(.* TOPS? )([0-9]+\.[0-9]+) `, "${1}9${2} ").at},
 	{name: "the head tells a top on the other side of zero", head: true, at: inLine("", `^(\(.* TOPS? [0-9.]+) BELOW`, "${1} ABOVE").at},
 	{name: "the head tells another place to touch off", head: true, at: inLine("", `^(\(TOUCH OFF ON METAL [0-9.]+ )RIGHT`, "${1}LEFT").at},
+	{name: "the head tells another height of the touched face", head: true, at: inLine("", `^\(THE TOUCHED FACE IS HEIGHT ZERO`, "(THE TOUCHED FACE IS NOT ZERO SET HEIGHT 1.000 THERE").at},
+	{name: "the head tells another bore for the zero", head: true, at: inLine("", `^\(ZERO IS THE CENTRE OF BORE `, "(ZERO IS THE CENTRE OF BORE UP").at},
+	{name: "the head tells another reason of what is accepted", head: true, at: inLine("", `^\(ACCEPTED - `, "(ACCEPTED - NOT ").at},
+	{name: "a stop tells something else to look at", head: true, at: inLine("", `^\(LOOK THE `, "(LOOK WHETHER THE ").at},
 	{name: "the head tells another zero", head: true, at: inLine("", `^(\(ZERO IS )([0-9])`, "${1}9${2}").at},
 	{name: "the head tells other units", head: true, at: func(l []string, i int) []string {
 		switch l[i] {
