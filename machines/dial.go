@@ -114,15 +114,24 @@ func (a Axis) Position(steps int64, way measure.Rounding) measure.Length {
 	return a.StepValue().Times(steps, way)
 }
 
-// RisesUp tells whether the dial's numbers rise as the cutter goes to the axis's
+// risesUp tells whether the dial's numbers rise as the cutter goes to the axis's
 // plus side over the part.
-func (a Axis) RisesUp() bool { return a.Falls != (a.Sense == "+") }
+func (a Axis) risesUp() bool { return a.Falls != (a.Sense == "+") }
+
+// Turn is the words for turning the wheel so that the cutter goes to the axis's plus side
+// over the part, or to its minus side.
+func (a Axis) Turn(plus bool) string {
+	if plus == (a.Sense == "+") {
+		return a.Words[0]
+	}
+	return a.Words[1]
+}
 
 // Shown is the number that stands at the dial's mark a whole number of steps from
 // zero, in lines: from nought to below the lines of a turn.
 func (a Axis) Shown(steps int64) measure.Ratio {
 	r := a.Reading(steps)
-	if r.Lines.IsZero() || (steps > 0) == a.RisesUp() {
+	if r.Lines.IsZero() || (steps > 0) == a.risesUp() {
 		return r.Lines
 	}
 	// what is left of the turn: lines less r, both over the common denominator

@@ -2,6 +2,12 @@ package machines
 
 import "stopshort/toolpath/form"
 
+// Kinds are the kinds of machines, and ZSources what can set Z on one.
+var (
+	Kinds    = []string{"mill", "lathe"}
+	ZSources = []string{"head", "knee", "quill", "saddle"}
+)
+
 // Tables is the key table of a machine file. The table of each axis is the
 // same: [x], [y], [z].
 func Tables() *form.Table {
@@ -9,16 +15,16 @@ func Tables() *form.Table {
 		Help: "One machine: what it can do, never what it is called in a shop",
 		Keys: []form.Key{
 			{Name: "title", Kind: form.Text, Says: "the file's name", Help: "what sort of machine it is"},
-			{Name: "kind", Kind: form.Word, Required: true, Choices: []string{"mill", "lathe"}, Help: "a lathe carries the work on a vertical slide and the cutter in its spindle"},
+			{Name: "kind", Kind: form.Word, Required: true, Choices: Kinds, Help: "a lathe carries the work on a vertical slide and the cutter in its spindle"},
 			{Name: "units", Kind: form.Word, Required: true, Choices: []string{"mm", "in"}, Help: "what its dials or its programs speak, and the unit of bare numbers"},
 			{Name: "stiffness", Kind: form.Word, Choices: []string{"light", "medium", "rigid"}, Default: "light", Help: "how much cut it bears"},
-			{Name: "depth_by", Kind: form.Word, Required: true, Choices: []string{"head", "knee", "quill", "saddle"}, Help: "what sets Z; on a lathe the saddle"},
+			{Name: "depth_by", Kind: form.Word, Required: true, Choices: ZSources, Help: "what sets Z; on a lathe the saddle"},
 			{Name: "x", Kind: form.Sub, Required: true, Table: axisTable, Help: "the slide to the right and left"},
 			{Name: "y", Kind: form.Sub, Required: true, Table: axisTable, Help: "the slide away from the operator and back; on a lathe the vertical slide"},
 			{Name: "z", Kind: form.Sub, Required: true, Table: axisTable, Help: "the slide that sets the depth"},
 			{Name: "second_z", Kind: form.Sub, Table: secondTable, Help: "a second wheel that sets Z, such as a quill that drills beside a knee"},
-			{Name: "mill_by", Kind: form.Word, Choices: []string{"head", "knee", "quill", "saddle"}, Says: "the one there is", Help: "what sets Z for milling, where there are two"},
-			{Name: "drill_by", Kind: form.Word, Choices: []string{"head", "knee", "quill", "saddle"}, Says: "the one there is", Help: "what sets Z for drilling, where there are two"},
+			{Name: "mill_by", Kind: form.Word, Choices: ZSources, Says: "the one there is", Help: "what sets Z for milling, where there are two"},
+			{Name: "drill_by", Kind: form.Word, Choices: ZSources, Says: "the one there is", Help: "what sets Z for drilling, where there are two"},
 			{Name: "round_column", Kind: form.Flag, Help: "the head slides on a round column: moving it loses X and Y"},
 			{Name: "rotary_table", Kind: form.Sub, Table: rotaryTable, Help: "a rotary table, of a mill that is turned by hand"},
 			{Name: "profile_by", Kind: form.Word, Choices: []string{"nibbling", "rotary table"}, Default: "nibbling", Help: "how an outline is cut by hand, where the job does not say"},
@@ -75,7 +81,7 @@ var stopTable = &form.Table{
 	Keys: []form.Key{
 		{Name: "kind", Kind: form.Word, Required: true, Choices: []string{"nut", "dial", "none"}, Help: "a nut on a rod halts the cut; with dial the Z dial is read and nothing halts it"},
 		{Name: "step", Kind: form.Length, Above: "0 mm", Max: "5 mm", Help: "a nut's finest setting"},
-		{Name: "on", Kind: form.Word, Choices: []string{"head", "knee", "quill", "saddle"}, Says: "the quill where there is one, else depth_by", Help: "what the nut halts"},
+		{Name: "on", Kind: form.Word, Choices: ZSources, Says: "the quill where there is one, else depth_by", Help: "what the nut halts"},
 	},
 }
 

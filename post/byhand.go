@@ -93,12 +93,7 @@ func tabled(held *toolpath.Plan, material string, m *machines.Machine) (*Hand, e
 // than the plan.
 func (h *Hand) overPins(held *toolpath.Plan) (out []string) {
 	u := h.Table.Machine.Units
-	say := func(n int64) string {
-		if u == measure.In {
-			return measure.Length(n).Format(measure.In, 4, measure.Floor) + " in"
-		}
-		return measure.Length(n).Format(measure.MM, 3, measure.Floor) + " mm"
-	}
+	say := func(n int64) string { return measure.Length(n).Shown(u, measure.Floor) }
 	for _, v := range h.Verdicts {
 		if v.Pin > 0 && v.Leave != nil {
 			left := v.Planned + int64(overRead(held, v, h.Table.Machine))
@@ -224,14 +219,8 @@ func (h *Hand) Warnings() (out []string) {
 		if x.Backlash < worn || tight == nil || int64(x.Backlash) < tight.Margin || m.Readout != nil && m.Readout.Axes[a] {
 			continue
 		}
-		say := func(l measure.Length, way measure.Rounding) string {
-			if m.Units == measure.In {
-				return l.Format(measure.In, 4, way) + " in"
-			}
-			return l.Format(measure.MM, 3, way) + " mm"
-		}
 		out = append(out, fmt.Sprintf("backlash of %s is %s and %s has %s to spare: mend the nut, fit a readout, or set each place by a gauge on the slide",
-			solid.Axis(a), say(x.Backlash, measure.Ceil), tight.Limit, say(measure.Length(tight.Margin), measure.Floor)))
+			solid.Axis(a), x.Backlash.Shown(m.Units, measure.Ceil), tight.Limit, measure.Length(tight.Margin).Shown(m.Units, measure.Floor)))
 	}
 	return out
 }

@@ -10,7 +10,7 @@ import (
 // length offsets and the coolant of the machine's dialect, and the state at the end:
 // every mode was said, and nothing is on.
 func asked(p toolpath.Program, m *machines.Machine) *toolpath.Trace {
-	t, c := Expect(p), m.Controller
+	t, c := expected(p), m.Controller
 	var flows toolpath.Coolant
 	for _, word := range c.HeadWords {
 		switch word {
@@ -34,10 +34,10 @@ func asked(p toolpath.Program, m *machines.Machine) *toolpath.Trace {
 	return t
 }
 
-// Expect is the trace that a program's plan asks for: the lift to the clearance
+// expected is the trace that a program's plan asks for: the lift to the clearance
 // plane, the wait for the spindle, every move of every pass, in order. The lines
 // are the moves' own count, for a machine that has no text.
-func Expect(p toolpath.Program) *toolpath.Trace {
+func expected(p toolpath.Program) *toolpath.Trace {
 	e := &expectation{}
 	if p.Change == toolpath.ByCode {
 		e.tool = p.Tool().Number

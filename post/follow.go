@@ -101,10 +101,10 @@ func zeros(s *toolpath.Setup, set addup.Set, m *machines.Machine) *Fault {
 }
 
 // told is how far a stop in a sentence may be off its exact place: the last figure.
-const told = 13_000
+const told = 26_000
 
-// stops holds where a cut's rows say that its depth stops: at its deepest, or at most a
-// nut's step below nothing of it.
+// stops holds where a cut's rows say that its depth stops: at its deepest place or, on a
+// nut, where the nut stands.
 func (f *follower) stops(c addup.Cut, op toolpath.Operation) *Fault {
 	low := op.Deepest()
 	stop := low
@@ -112,7 +112,7 @@ func (f *follower) stops(c addup.Cut, op toolpath.Operation) *Fault {
 		stop = min(stop, *op.Nut)
 	}
 	if c.Stop == nil || *c.Stop < stop-600 || *c.Stop > low+600 {
-		return f.fault("the stop of %s is not told, or below its deepest place %s", op.Name, low.MM())
+		return f.fault("the stop of %s is not told, or not at its deepest place %s", op.Name, low.MM())
 	}
 	if c.Nut != nil && (op.Nut == nil || (*c.Nut-*op.Nut).Abs() > told || (*c.Nut-*c.Stop).Abs() > told) {
 		return f.fault("the nut of %s is set to %s, and its deepest place is %s", op.Name, c.Nut.MM(), low.MM())

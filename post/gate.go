@@ -224,7 +224,7 @@ func through(p *toolpath.Plan, stem string, m *machines.Machine, lift measure.Le
 			if program.Setup != s || leaveOut && program.Operations[0].Waits() {
 				continue
 			}
-			trace, file := Expect(program), ""
+			trace, file := expected(program), ""
 			if m.Controller != nil {
 				proven, err := prove(program, names[k], m, lift)
 				if err != nil {

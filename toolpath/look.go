@@ -40,37 +40,32 @@ func (l Look) Asks(u measure.Unit) string {
 }
 
 // Expects is what the measuring should read.
-func (l Look) Expects(u measure.Unit) string { return "it should read " + inUnit(l.Reads, u) }
+func (l Look) Expects(u measure.Unit) string {
+	return "it should read " + l.Reads.Shown(u, measure.Nearest)
+}
 
 // Told is how a finish was worked out that was measured for.
 func (l Look) Told(u measure.Unit) string {
-	s := fmt.Sprintf("worked out for a reading of %s where %s was planned", inUnit(*l.Taken, u), inUnit(l.Reads, u))
+	s := fmt.Sprintf("worked out for a reading of %s where %s was planned", (*l.Taken).Shown(u, measure.Nearest), l.Reads.Shown(u, measure.Nearest))
 	switch off := l.Off(); {
 	case off > 0:
-		s += fmt.Sprintf(": it goes up to %s lower", inUnit(off, u))
+		s += fmt.Sprintf(": it goes up to %s lower", off.Shown(u, measure.Nearest))
 	case off < 0:
-		s += fmt.Sprintf(": it stays %s higher", inUnit(-off, u))
+		s += fmt.Sprintf(": it stays %s higher", (-off).Shown(u, measure.Nearest))
 	}
 	return s
 }
 
 // Facts is what [Look.Told] says, a fact a line, for the head of a program.
 func (l Look) Facts(u measure.Unit) []string {
-	facts := []string{"it was to read " + inUnit(l.Reads, u), "it reads " + inUnit(*l.Taken, u)}
+	facts := []string{"it was to read " + l.Reads.Shown(u, measure.Nearest), "it reads " + (*l.Taken).Shown(u, measure.Nearest)}
 	switch off := l.Off(); {
 	case off > 0:
-		facts = append(facts, fmt.Sprintf("this finish goes up to %s lower for it", inUnit(off, u)))
+		facts = append(facts, fmt.Sprintf("this finish goes up to %s lower for it", off.Shown(u, measure.Nearest)))
 	case off < 0:
-		facts = append(facts, fmt.Sprintf("this finish stays %s higher for it", inUnit(-off, u)))
+		facts = append(facts, fmt.Sprintf("this finish stays %s higher for it", (-off).Shown(u, measure.Nearest)))
 	}
 	return facts
-}
-
-func inUnit(l measure.Length, u measure.Unit) string {
-	if u == measure.In {
-		return l.Format(measure.In, 4, measure.Nearest) + " in"
-	}
-	return l.Format(measure.MM, 3, measure.Nearest) + " mm"
 }
 
 // Part says which part of its cut an operation is.

@@ -57,7 +57,7 @@ where something in it cannot be followed. Heights are the program's own Z.`,
 			}
 			if w.machine.Controller == nil && len(w.Refused()) == 0 {
 				// What is written for such a machine is the table.
-				if _, err := w.byHand("", as.rough); err != nil {
+				if _, err := w.byHand(""); err != nil {
 					return err
 				}
 			}
@@ -86,8 +86,12 @@ where something in it cannot be followed. Heights are the program's own Z.`,
 func (w *work) text(out io.Writer) error {
 	var b strings.Builder
 	u := w.units()
-	fmt.Fprintf(&b, "%s\n\n", wrapped(w.answer(u), 0, 98))
+	planned := w.plannedWarnings()
+	fmt.Fprintf(&b, "%s\n\n", wrapped(w.answer(u, len(planned)), 0, 98))
 	fmt.Fprintf(&b, "%s on %s, job %s\n", oneLine(w.job.Title), w.machine.Name, w.Plan.Digest)
+	for _, warn := range planned { // those of limits stand in the table
+		fmt.Fprintf(&b, "%s\n", wrapped("WARNING "+warn, 2, 98))
+	}
 	from := marks{job: w.job.File}
 	for _, s := range w.Plan.Setups {
 		fmt.Fprintf(&b, "\nset-up %d, %s: clearance plane at %s, touch off at X %s, Y %s%s\n", s.Number, oneLine(s.Name),
@@ -100,9 +104,6 @@ func (w *work) text(out io.Writer) error {
 			}
 			if op.Part == toolpath.Finish && !op.Waits() {
 				fmt.Fprintf(&b, "    %s\n", wrapped(op.Look.Told(u)+", derived", 4, 94))
-			}
-			for _, warn := range op.Warns {
-				fmt.Fprintf(&b, "    %s\n", wrapped("WARNING "+warn, 4, 94))
 			}
 			for _, note := range op.Notes {
 				fmt.Fprintf(&b, "    %s\n", wrapped(note, 4, 94))
@@ -131,9 +132,10 @@ func length(l measure.Length, u measure.Unit) string {
 	return amount(int64(l), limit.Length, u, measure.Nearest)
 }
 
-// answer is the first line: whether all holds, and where it is closest.
-func (w *work) answer(u measure.Unit) string {
-	var bad, warned int
+// answer is the first line: whether all holds, and where it is closest. warned is how
+// many warnings there are besides those of limits.
+func (w *work) answer(u measure.Unit, warned int) string {
+	bad := 0
 	var near, first *limit.Verdict
 	for i := range w.Verdicts {
 		v := &w.Verdicts[i]
@@ -150,20 +152,15 @@ func (w *work) answer(u measure.Unit) string {
 			near = v
 		}
 	}
-	for _, s := range w.Plan.Setups {
-		for _, op := range s.Operations {
-			warned += len(op.Warns)
-		}
-	}
 	s := fmt.Sprintf("ALL %d LIMITS HOLD", len(w.Verdicts))
-	if bad > 0 {
+	switch {
+	case bad > 0:
 		s = fmt.Sprintf("REFUSED: %d of %d limits", bad, len(w.Verdicts))
 		near = first
-	} else if warned > 0 {
+	case warned == 1:
 		s += ", with a warning"
-		if warned > 1 {
-			s = s[:len(s)-len("a warning")] + fmt.Sprintf("%d warnings", warned)
-		}
+	case warned > 1:
+		s += fmt.Sprintf(", with %d warnings", warned)
 	}
 	switch {
 	case near != nil && near.Figure != "":

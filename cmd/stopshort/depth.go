@@ -126,7 +126,7 @@ func tellDepth(c *cobra.Command, q limit.Question, u measure.Unit) error {
 	if r := a.Reading; r != nil {
 		row("on the dial", "%s: %s", turnedTo(q.Machine, *r), left(a.Set))
 		if a.Set != a.Depth {
-			row("", "there the web is %s", left(q.To-q.Bore/2-a.Set))
+			row("", "there the web is %s", left(a.SetLeft))
 		}
 	}
 	if a.Left < 0 {
@@ -160,11 +160,7 @@ func tellDepth(c *cobra.Command, q limit.Question, u measure.Unit) error {
 // turnedTo is a reading as the machine's wheel is turned to it from zero.
 func turnedTo(m *machines.Machine, r machines.Reading) string {
 	z := m.Axes[2]
-	way := z.Words[0]
-	if z.Sense == "+" { // deeper is the minus side
-		way = z.Words[1]
-	}
-	return fmt.Sprintf("%s %s %s from zero", handwheel.Label(z, 2, m.DepthBy), way, r.Text())
+	return fmt.Sprintf("%s %s %s from zero", handwheel.Label(z, 2, m.DepthBy), z.Turn(false), r.Text()) // deeper is the minus side
 }
 
 // whenceDepth is where the figures of the answer come from.

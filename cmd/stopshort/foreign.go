@@ -217,7 +217,7 @@ func (f *foreign) unproved() int { return len(f.open) + len(f.notes.NotProved())
 func (f *foreign) text(out io.Writer) error {
 	var b strings.Builder
 	u := f.units()
-	answer := f.answer(u)
+	answer := f.answer(u, 0) // the warnings of the job's own cuts are not the program's
 	if len(f.Refused()) == 0 && f.unproved() > 0 {
 		answer = "NOT PROVED: see below. Of what could be followed: " + answer
 	}

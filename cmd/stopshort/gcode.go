@@ -168,10 +168,9 @@ func (w *work) warn(stderr io.Writer) {
 	}
 }
 
-// warnings are the limits that should rather be kept with more, and the worst cases that
-// the job accepts, a sentence each.
-func (w *work) warnings() (out []string) {
-	u := w.units()
+// plannedWarnings are what speaks against the cuts as they are planned, and what each
+// program takes for true, a sentence each.
+func (w *work) plannedWarnings() (out []string) {
 	for _, s := range w.Plan.Setups {
 		for _, op := range s.Operations {
 			for _, warn := range op.Warns {
@@ -184,6 +183,13 @@ func (w *work) warnings() (out []string) {
 			out = append(out, p.Name+": "+a)
 		}
 	}
+	return out
+}
+
+// warnings are the planned ones, the limits that should rather be kept with more, and the
+// worst cases that the job accepts, a sentence each.
+func (w *work) warnings() []string {
+	u, out := w.units(), w.plannedWarnings()
 	for _, v := range w.Verdicts {
 		if v.State != limit.Warned && !(v.State == limit.AtWorst && v.Accepted) {
 			continue

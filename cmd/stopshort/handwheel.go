@@ -39,7 +39,7 @@ table then says where to go on.`,
 			if w.machine.Controller != nil {
 				return fmt.Errorf("%s has a controller and is not turned by hand: stopshort gcode writes its programs", w.machine.Name)
 			}
-			h, err := w.byHand(setup, as.rough || w.measured)
+			h, err := w.byHand(setup)
 			if err != nil {
 				return err
 			}
@@ -55,8 +55,8 @@ table then says where to go on.`,
 }
 
 // byHand takes the plan through the table's gate; from here on the verdicts are those
-// of the table.
-func (w *work) byHand(setup string, leaveOut bool) (*post.Hand, error) {
+// of the table. Where only a part is made, the finishes that wait are left out.
+func (w *work) byHand(setup string) (*post.Hand, error) {
 	var setups []int
 	for i, s := range w.Plan.Setups {
 		if setup == "" || setup == s.Name || setup == strconv.Itoa(s.Number) {
@@ -67,7 +67,7 @@ func (w *work) byHand(setup string, leaveOut bool) (*post.Hand, error) {
 		return nil, fmt.Errorf("--setup %q is no set-up of %s: it has 1 to %d, by number or name", setup, w.job.File, len(w.Plan.Setups))
 	}
 	rows := func() (*post.Hand, error) {
-		return post.ByHand(w.Plan, setups, w.job.Material, w.machine, leaveOut)
+		return post.ByHand(w.Plan, setups, w.job.Material, w.machine, w.part)
 	}
 	h, err := rows()
 	if err == nil && w.tellAccepted(w.Plan, h.Verdicts) {

@@ -156,25 +156,22 @@ func (w *work) plan(as wanted) error {
 		}
 	}
 	w.measured = len(taken) > 0
-	run := func() (*post.Result, error) {
+	w.part = as.rough || w.measured
+	// What was measured, or left out, changes what there is to accept, and that the heads.
+	for again := as.lift > 0 || w.part || len(with.Look)+len(with.Beside) > 0; w.tellAccepted(p, w.Verdicts) || again; again = false {
 		switch {
 		case as.lift > 0:
-			return post.ThroughLifted(p, w.job.Stem, w.machine, as.lift)
-		case as.rough || w.measured:
-			return post.ToMeasure(p, w.job.Stem, w.machine)
+			w.Result, err = post.ThroughLifted(p, w.job.Stem, w.machine, as.lift)
+		case w.part:
+			w.Result, err = post.ToMeasure(p, w.job.Stem, w.machine)
+		default:
+			w.Result, err = post.Through(p, w.job.Stem, w.machine)
 		}
-		return post.Through(p, w.job.Stem, w.machine)
-	}
-	told := w.tellAccepted(p, w.Verdicts)
-	if told && w.machine.Controller != nil || as.lift > 0 || as.rough || w.measured || len(with.Look)+len(with.Beside) > 0 {
-		if w.Result, err = run(); err != nil {
+		if err != nil {
 			return err
 		}
 	}
-	if w.tellAccepted(p, w.Verdicts) { // what was measured, or left out, changed what there is to accept
-		w.Result, err = run()
-	}
-	return err
+	return nil
 }
 
 // finishes keeps of the programs those that were worked out from a reading: the others

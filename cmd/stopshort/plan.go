@@ -26,6 +26,7 @@ type work struct {
 	inLines bool   // the table tells each limit's line
 	*post.Result
 	measured bool            // last passes were worked out from readings
+	part     bool            // finishes that wait for a measuring are left out
 	known    map[string]bool // the names of the whole job's limits
 }
 

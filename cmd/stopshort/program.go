@@ -1,11 +1,8 @@
 package main
 
 import (
-	"errors"
 	"fmt"
 	"io"
-	"io/fs"
-	"os"
 	"strconv"
 	"strings"
 
@@ -16,6 +13,7 @@ import (
 	"stopshort/post/rs274/read"
 	"stopshort/post/rs274/survey"
 	"stopshort/toolpath"
+	"stopshort/toolpath/form"
 	"stopshort/toolpath/limit"
 	"stopshort/toolpath/measure"
 )
@@ -158,20 +156,12 @@ func (p *programCall) open(c *cobra.Command) (in io.Reader, done func(), err err
 		watch := newProgress(c.InOrStdin(), 0, c.ErrOrStderr())
 		return watch, watch.done, nil
 	}
-	f, err := os.Open(p.file)
-	switch {
-	case errors.Is(err, fs.ErrNotExist):
-		return nil, nil, fmt.Errorf("%s: there is no such file: check the name and the folder", p.file)
-	case errors.Is(err, fs.ErrPermission):
-		return nil, nil, fmt.Errorf("%s: the file may not be read: change its permissions", p.file)
-	case err != nil:
+	f, err := form.Open(p.file)
+	if err != nil {
 		return nil, nil, err
 	}
 	size := int64(0)
-	if info, err := f.Stat(); err == nil && info.IsDir() {
-		f.Close()
-		return nil, nil, fmt.Errorf("%s: it is a folder: name a file in it", p.file)
-	} else if err == nil && info.Mode().IsRegular() {
+	if info, err := f.Stat(); err == nil && info.Mode().IsRegular() {
 		size = info.Size()
 	}
 	watch := newProgress(f, size, c.ErrOrStderr())

@@ -10,7 +10,7 @@ import (
 	"stopshort/toolpath/measure"
 )
 
-// CSV is the rows for a spreadsheet, a line for each under a head of [Columns].
+// CSV is the rows for a spreadsheet, a line for each under a head of its columns.
 // Movements are told as text that can be added up again: a feed in its note, lines
 // exact. Lengths are in the machine's unit.
 func (t *Table) CSV() []byte {
@@ -21,7 +21,7 @@ func (t *Table) CSV() []byte {
 			panic("handwheel: " + err.Error()) // a buffer takes everything
 		}
 	}
-	write(Columns)
+	write(csvColumns)
 	for i := range t.Rows {
 		write(t.cells(&t.Rows[i]))
 	}

@@ -42,5 +42,5 @@ type Table struct {
 	Rows     []Row
 }
 
-// Columns are the columns of the CSV, in their order.
-var Columns = []string{"setup", "cut", "pass", "wheel", "turn", "turns", "lines", "reading", "target", "unit", "to_stop", "note"}
+// csvColumns are the columns of the CSV, in their order.
+var csvColumns = []string{"setup", "cut", "pass", "wheel", "turn", "turns", "lines", "reading", "target", "unit", "to_stop", "note"}

@@ -67,19 +67,19 @@ func (b *bench) setStop(onFace bool) error {
 		how := "the cutter is clear of the work"
 		switch {
 		case onFace:
-			how = fmt.Sprintf("with the cutter still on the face leave a gap of %s at the nut", lengthFloor(b.machine.Units, w.Position(w.at, measure.Floor)-at))
+			how = fmt.Sprintf("with the cutter still on the face leave a gap of %s at the nut", b.down(w.Position(w.at, measure.Floor)-at))
 		case *was == at:
 			how += ", the nut stays where it stands"
 		case *was > at:
-			how += fmt.Sprintf(", wind the nut on by %s", lengthFloor(b.machine.Units, *was-at))
+			how += fmt.Sprintf(", wind the nut on by %s", b.down(*was-at))
 		default:
-			how += fmt.Sprintf(", wind the nut back by %s", b.figure(at-*was))
+			how += fmt.Sprintf(", wind the nut back by %s", (at-*was).Shown(b.machine.Units, measure.Ceil))
 		}
 		last := fmt.Sprintf("it is %s on the dial", w.total(n))
 		if short := low - at; short > toldApart {
 			last = fmt.Sprintf("the cut stops %s short of it, at %s on the dial", b.figure(short), w.total(n))
 		}
-		b.say("spindle off: set the stop nut of the %s to %s below zero: %s; %s, no deeper", b.by, b.figure(-at), how, last)
+		b.say("spindle off: set the stop nut of the %s to %s below zero: %s; %s, no deeper", b.by, b.down(-at), how, last)
 		b.speed, b.nut = 0, &at
 	} else {
 		what := "no nut halts the " + b.by
@@ -98,19 +98,14 @@ func (b *bench) setStop(onFace bool) error {
 // stopAgain asks to look at the nut.
 func (b *bench) stopAgain() {
 	if b.nut != nil {
-		b.say("look at the stop nut: it stands at %s below zero", b.figure(-*b.stop))
+		b.say("look at the stop nut: it stands at %s below zero", b.down(-*b.stop))
 	}
 }
 
-// lengthFloor is a length in the machine's unit, rounded down.
-func lengthFloor(u measure.Unit, l measure.Length) string {
-	if u == measure.In {
-		return l.Format(measure.In, 4, measure.Floor) + " in"
-	}
-	return l.Format(measure.MM, 3, measure.Floor) + " mm"
-}
+// down is a depth that a nut is set to, rounded to the shallower side.
+func (b *bench) down(l measure.Length) string { return l.Shown(b.machine.Units, measure.Floor) }
 
-func (b *bench) figure(l measure.Length) string { return lengthText(b.machine.Units, l) }
+func (b *bench) figure(l measure.Length) string { return l.Shown(b.machine.Units, measure.Nearest) }
 
 // shownText is what the dial shows at a step, for a person.
-func (w *wheel) shownText(n int64) string { return fmt.Sprint(machines.LinesText(w.Shown(n))) }
+func (w *wheel) shownText(n int64) string { return machines.LinesText(w.Shown(n)) }

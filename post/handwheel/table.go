@@ -291,27 +291,19 @@ func (b *bench) inTravel() error {
 	}
 	deep := w.Reading(max(-w.lowest, 0))
 	return refusal(b.setup, b.op, "travel of the "+w.by,
-		fmt.Sprintf("%s deep is %s, and %s with the lift to the clearance plane", lengthText(b.machine.Units, w.Position(-w.lowest, measure.Ceil)), deep.Text(), lengthText(b.machine.Units, span)),
-		fmt.Sprintf("%s, %s", has.Text(), lengthText(b.machine.Units, w.Travel)), do)
+		fmt.Sprintf("%s deep is %s, and %s with the lift to the clearance plane", w.Position(-w.lowest, measure.Ceil).Shown(b.machine.Units, measure.Nearest), deep.Text(), span.Shown(b.machine.Units, measure.Nearest)),
+		fmt.Sprintf("%s, %s", has.Text(), w.Travel.Shown(b.machine.Units, measure.Nearest)), do)
 }
 
 func refusal(s *toolpath.Setup, op *toolpath.Operation, limit, planned, allowed, do string) error {
 	return toolpath.Refusal{Setup: s.Name, Cut: op.Name, Limit: limit, Planned: planned, Allowed: allowed, Do: do}
 }
 
-// lengthText is a length in the machine's unit.
-func lengthText(u measure.Unit, l measure.Length) string {
-	if u == measure.In {
-		return l.Format(measure.In, 4, measure.Nearest) + " in"
-	}
-	return l.Format(measure.MM, 3, measure.Nearest) + " mm"
-}
-
 // toolText is a cutter for a person.
 func toolText(c toolpath.Cutter, u measure.Unit) string {
 	s := fmt.Sprintf("%s %s, %s", c.Kind, c.Diameter.Both(), c.MadeOf)
 	if c.Measured != c.Diameter {
-		s += ", measured " + lengthText(u, c.Measured)
+		s += ", measured " + c.Measured.Shown(u, measure.Nearest)
 	}
 	return s
 }

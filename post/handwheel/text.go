@@ -162,10 +162,7 @@ func (t *Table) target(r *Row) string {
 }
 
 func (t *Table) short(l measure.Length, way measure.Rounding) string {
-	if t.Machine.Units == measure.In {
-		return l.Format(measure.In, 4, way)
-	}
-	return l.Format(measure.MM, 3, way)
+	return l.Number(t.Machine.Units, way)
 }
 
 // together is a text's words, with a wheel's place as one: "Y 2 + 34 back,", so that no
@@ -193,12 +190,30 @@ func together(text string) (words []string) {
 	return words
 }
 
-// isWheel and isSide are the words before and after turns and lines that belong to them.
+// isWheel and isSide are the words before and after turns and lines that belong to them,
+// on any machine.
 var (
-	isWheel = map[string]bool{"X": true, "Y": true, "head": true, "knee": true, "quill": true, "saddle": true}
-	isSide  = map[string]bool{"left": true, "right": true, "front": true, "back": true, "down": true, "up": true,
-		"far": true, "near": true, "low": true, "high": true, "deep": true, "out": true}
+	isWheel = setOf(machines.ZSources, []string{axisNames[0], axisNames[1]})
+	isSide  = func() map[string]bool {
+		out := map[string]bool{}
+		for _, kind := range machines.Kinds {
+			for _, pair := range (&machines.Machine{Kind: kind}).Sides() {
+				out[pair[0]], out[pair[1]] = true, true
+			}
+		}
+		return out
+	}()
 )
+
+func setOf(lists ...[]string) map[string]bool {
+	out := map[string]bool{}
+	for _, l := range lists {
+		for _, w := range l {
+			out[w] = true
+		}
+	}
+	return out
+}
 
 // wrap breaks text at spaces to the table's width, each line after the first
 // indented, and ends it with a line's end. The first line begins where the caller is,

@@ -35,7 +35,7 @@ func (b *bench) zeros() {
 		}
 		w.set(0)
 		b.dialRow(w, fmt.Sprintf("spindle off: come %s beside the %s edge of the metal and touch it, turning %s; %s; then %s; dial set to %s",
-			map[string]string{"down": "down", "deeper": "in"}[deeper(b.machine)], edge, w.turn(w.way()), b.clearOf("finder"), w.fromEdge(at, b.machine.Units), w.count(0)))
+			inwards(b.machine), edge, w.turn(w.way()), b.clearOf("finder"), w.fromEdge(at, b.machine.Units), w.count(0)))
 	}
 	if s.Over != "" && len(b.work.Through) > 0 && b.rot == nil {
 		b.say("%s; put %s on and tighten, turning neither X nor Y; both dials still stand at 0", b.clearOf("gauge"), clean(strings.Join(b.work.Through, " and ")))
@@ -46,7 +46,7 @@ func (b *bench) zeros() {
 // fromEdge is the way from an edge that was touched to zero, met the same way.
 func (w *wheel) fromEdge(at measure.Length, u measure.Unit) string {
 	far := at.Abs()
-	s := fmt.Sprintf("%s (%s)", lengthText(u, far), w.Dial(far, measure.Nearest).Text())
+	s := fmt.Sprintf("%s (%s)", far.Shown(u, measure.Nearest), w.Dial(far, measure.Nearest).Text())
 	switch ahead := -at * measure.Length(w.way()); {
 	case ahead == 0:
 		return "wind on by half the tip to zero"
@@ -134,6 +134,14 @@ func (b *bench) reach() {
 func deeper(m *machines.Machine) string {
 	if m.Kind == "lathe" {
 		return "deeper"
+	}
+	return "down"
+}
+
+// inwards is the way to the side of the metal from above.
+func inwards(m *machines.Machine) string {
+	if m.Kind == "lathe" {
+		return "in"
 	}
 	return "down"
 }
@@ -267,7 +275,7 @@ func legend(m *machines.Machine) []string {
 				s += axisNames[i] + " "
 			}
 		}
-		out = append(out, fmt.Sprintf("%shave a readout to %s: it shows the target column; turns and dial stand beside it", s, lengthText(m.Units, r.Resolution)))
+		out = append(out, fmt.Sprintf("%shave a readout to %s: it shows the target column; turns and dial stand beside it", s, r.Resolution.Shown(m.Units, measure.Nearest)))
 	}
 	return out
 }
@@ -293,7 +301,7 @@ func (w *wheel) legend(m *machines.Machine) string {
 		s += "; its numbers fall as it goes " + w.Words[0]
 	}
 	five := measure.NewRatio(5*w.Lead.Num, w.Lead.Den)
-	s += fmt.Sprintf("; backlash %s; check: five turns are %s on a gauge", lengthText(m.Units, w.Backlash), lengthText(m.Units, five.Times(1, measure.Nearest)))
+	s += fmt.Sprintf("; backlash %s; check: five turns are %s on a gauge", w.Backlash.Shown(m.Units, measure.Nearest), five.Times(1, measure.Nearest).Shown(m.Units, measure.Nearest))
 	return s
 }
 

@@ -90,12 +90,7 @@ func (w *wheel) steps(l measure.Length) (int64, error) {
 
 // turn is the words for turning the wheel so that the cutter goes up or down the
 // axis.
-func (w *wheel) turn(delta int64) string {
-	if (delta > 0) == (w.Sense == "+") {
-		return w.Words[0]
-	}
-	return w.Words[1]
-}
+func (w *wheel) turn(delta int64) string { return w.Turn(delta > 0) }
 
 // set is where the wheel's dial is set: the touch or the zero stands at a whole step.
 func (w *wheel) set(n int64) {

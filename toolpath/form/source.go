@@ -25,23 +25,16 @@ func ReadFile(path string) ([]byte, error) {
 	// Asked before it is opened, since opening a pipe would wait for a writer.
 	info, err := os.Stat(path)
 	switch {
-	case errors.Is(err, fs.ErrNotExist):
-		return refuse("there is no such file: check the name and the folder")
-	case errors.Is(err, fs.ErrPermission):
-		return refuse("the file may not be read: change its permissions")
 	case err != nil:
-		return refuse("the file cannot be read (%s): check the name", reason(err))
+		return refuse("%s", unread(err))
 	case info.IsDir():
-		return refuse("it is a folder: name a file in it")
+		return refuse(isFolder)
 	case !info.Mode().IsRegular():
 		return refuse("it is a device or a pipe: name a plain file")
 	}
 	f, err := os.Open(path)
 	if err != nil {
-		if errors.Is(err, fs.ErrPermission) {
-			return refuse("the file may not be read: change its permissions")
-		}
-		return refuse("the file cannot be opened (%s): check the name", reason(err))
+		return refuse("%s", unread(err))
 	}
 	defer f.Close()
 	data, err := io.ReadAll(io.LimitReader(f, MaxBytes+1))
@@ -52,6 +45,33 @@ func ReadFile(path string) ([]byte, error) {
 		return refuse("%s", tooLarge)
 	}
 	return data, nil
+}
+
+// Open opens a file that need not be a plain one, but is no folder. The error tells what
+// to do.
+func Open(path string) (*os.File, error) {
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, fmt.Errorf("%s: %s", path, unread(err))
+	}
+	if info, err := f.Stat(); err == nil && info.IsDir() {
+		f.Close()
+		return nil, fmt.Errorf("%s: %s", path, isFolder)
+	}
+	return f, nil
+}
+
+const isFolder = "it is a folder: name a file in it"
+
+// unread is why a file cannot be read, and what to do.
+func unread(err error) string {
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return "there is no such file: check the name and the folder"
+	case errors.Is(err, fs.ErrPermission):
+		return "the file may not be read: change its permissions"
+	}
+	return fmt.Sprintf("the file cannot be read (%s): check the name", reason(err))
 }
 
 // reason is the system's own word for a fault, without the call and the path.

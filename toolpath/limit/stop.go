@@ -24,7 +24,8 @@ type Answer struct {
 	// Reading what the dial shows. Without a dial, or refused, Reading is nil.
 	Set     measure.Length
 	Reading *machines.Reading
-	Left    measure.Length // web at that depth
+	SetLeft measure.Length // web there
+	Left    measure.Length // web at the depth that is judged
 	Spare   measure.Length // to the stop; below nought the depth is past it
 	Shares  []toolpath.Share
 	Worst   measure.Length // web when every share falls the wrong way
@@ -55,6 +56,7 @@ func (q Question) Answer() Answer {
 	a.Thin = a.Worst < q.NeverLess
 	if a.Yes() {
 		a.Set, a.Reading = q.set(a.Depth)
+		a.SetLeft = q.To - q.Bore/2 - a.Set
 		return a
 	}
 	if deepest, ok := q.deepest(a.Stop); ok {

@@ -145,3 +145,20 @@ func (l Length) In(u Unit) string {
 	}
 	return l.Inches(4) + " in"
 }
+
+// Number is the length as a drawing or a dial gives it, without the unit's name: to 3
+// places of a millimetre or 4 of an inch.
+func (l Length) Number(u Unit, way Rounding) string {
+	if u == In {
+		return l.Format(In, 4, way)
+	}
+	return l.Format(MM, 3, way)
+}
+
+// Shown is [Length.Number] with the unit's name: "5.959 mm", "0.2346 in".
+func (l Length) Shown(u Unit, way Rounding) string {
+	if u != In {
+		u = MM
+	}
+	return l.Number(u, way) + " " + u.String()
+}

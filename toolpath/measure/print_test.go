@@ -183,3 +183,21 @@ func TestBothFrom(t *testing.T) {
 		t.Errorf("31.75 mm is %q", got)
 	}
 }
+
+// By hand: a tenth of a nanometre over 5.959 mm is told as no more than that, and as the
+// next thousandth where it is rounded up; 0.2346 in likewise.
+func TestShown(t *testing.T) {
+	for _, c := range []struct {
+		l    Length
+		u    Unit
+		way  Rounding
+		want string
+	}{
+		{5_959*Micrometre + 1, MM, Floor, "5.959 mm"}, {5_959*Micrometre + 1, MM, Ceil, "5.960 mm"},
+		{2_346 * (Thou / 10), In, Nearest, "0.2346 in"}, {2_346*(Thou/10) + 1, In, Ceil, "0.2347 in"}, {-Millimetre, MM, Nearest, "-1.000 mm"},
+	} {
+		if got := c.l.Shown(c.u, c.way); got != c.want {
+			t.Errorf("%d: %q, want %q", c.l, got, c.want)
+		}
+	}
+}

@@ -88,10 +88,7 @@ func (b *bench) zeroOnMetal() string {
 
 // number is a length in the program's own unit, with a point.
 func (b *bench) number(l measure.Length) string {
-	if b.machine.Units == measure.In {
-		return l.Format(measure.In, 4, measure.Nearest)
-	}
-	return l.Format(measure.MM, 3, measure.Nearest)
+	return l.Number(b.machine.Units, measure.Nearest)
 }
 
 // aside is a distance along an axis and which side it lies on, in the machine's words:

@@ -102,7 +102,7 @@ func (b *bench) overPin(limit string) string {
 
 // withUnit is a length in the machine's unit, with it.
 func (b *bench) withUnit(l measure.Length) string {
-	return b.number(l) + " " + b.machine.Units.String()
+	return l.Shown(b.machine.Units, measure.Nearest)
 }
 
 // inParts is an operation, or its two where the operator measures in between: the
