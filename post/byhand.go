@@ -78,13 +78,32 @@ func tabled(held *toolpath.Plan, material string, m *machines.Machine) (*Hand, e
 		}
 		works = append(works, w)
 	}
+	h, err := madeAndAdded(held, works, material, m)
+	if err != nil {
+		return h, err
+	}
+	asks := false
+	for i := range works {
+		works[i].GoOn = goOn(&held.Setups[i], h.Traces[i], m)
+		asks = asks || len(works[i].GoOn) > 0
+	}
+	if asks { // they tell from which readings to go on, which only a judged table knows
+		if h, err = madeAndAdded(held, works, material, m); err != nil {
+			return h, err
+		}
+	}
+	h.Table.Measures = h.overPins(held)
+	return h, nil
+}
+
+// madeAndAdded is a table as it is written, and what that adds up to.
+func madeAndAdded(held *toolpath.Plan, works []handwheel.Work, material string, m *machines.Machine) (*Hand, error) {
 	t, err := handwheel.Make(held, works, material, m)
 	if err != nil {
 		return nil, err
 	}
 	h := &Hand{Table: t, CSV: t.CSV()}
 	h.Traces, h.Verdicts, err = addsUp(h.CSV, held.Setups, m)
-	t.Measures = h.overPins(held)
 	return h, err
 }
 
@@ -95,12 +114,43 @@ func (h *Hand) overPins(held *toolpath.Plan) (out []string) {
 	u := h.Table.Machine.Units
 	say := func(n int64) string { return measure.Length(n).Shown(u, measure.Floor) }
 	for _, v := range h.Verdicts {
-		if v.Pin > 0 && v.Leave != nil {
-			left := v.Planned + int64(overRead(held, v, h.Table.Machine))
-			out = append(out, fmt.Sprintf("%s: %s is %s, which is %s to the far side of a pin of %s in the bore", v.Cut, v.Limit, say(left), say(left+v.Pin), say(v.Pin)))
+		if v.Pin == 0 || v.Leave == nil {
+			continue
 		}
+		left := v.Planned + int64(overRead(held, v, h.Table.Machine))
+		told := fmt.Sprintf("%s: %s is %s, which is %s to the far side of a pin of %s in the bore", v.Cut, v.Limit, say(left), say(left+v.Pin), say(v.Pin))
+		s := setupOf(held, v.Number[0])
+		if s.Over != "" && len(workOf(s).Through) > 0 && strings.HasSuffix(v.Limit, " bore "+s.Over) {
+			told += ", when the stud is out of it"
+		}
+		if nibbled(s, v.Number[1]) {
+			told += "; the cusps stand over that until they are filed"
+		}
+		out = append(out, told)
 	}
 	return out
+}
+
+// setupOf is a plan's set-up by its number.
+func setupOf(p *toolpath.Plan, number int) *toolpath.Setup {
+	for i := range p.Setups {
+		if p.Setups[i].Number == number {
+			return &p.Setups[i]
+		}
+	}
+	return &toolpath.Setup{}
+}
+
+// nibbled tells whether a cut leaves cusps to file: it is in its figures.
+func nibbled(s *toolpath.Setup, cut int) bool {
+	for _, op := range s.Operations {
+		for _, f := range op.Facts {
+			if op.Cut == cut && f.Name == "by hand" && strings.HasPrefix(f.Value, "nibbling") {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // overRead is how much more a cut leaves over what it was measured for than was planned,
@@ -237,7 +287,7 @@ func sideways(name string) bool {
 
 // workOf is a set-up with the box about its metal.
 func workOf(s *toolpath.Setup) handwheel.Work {
-	w := handwheel.Work{Setup: s}
+	w := work{handwheel.Work{Setup: s}}
 	for _, l := range s.Limits {
 		if c, ok := l.Solid.(solid.Cylinder); ok && l.Kind == toolpath.Holding && c.From.X == 0 && c.From.Y == 0 {
 			w.Through = append(w.Through, l.Name)
@@ -253,5 +303,51 @@ func workOf(s *toolpath.Setup) handwheel.Work {
 			w.Low[a], w.High[a] = min(w.Low[a], lo), max(w.High[a], hi)
 		}
 	}
-	return w
+	for _, l := range s.Limits {
+		if l.Kind != toolpath.Holding || l.Solid == nil {
+			continue
+		}
+		x := solid.Bounds(l.Solid)
+		w.beside(x)
+		switch { // a jaw reaches out of sight along its face; nothing else does
+		case x.Low.X == -solid.Far && x.High.X == solid.Far && x.High.Z > w.Low[2]:
+			w.Jaw = "X"
+		case x.Low.Y == -solid.Far && x.High.Y == solid.Far && x.High.Z > w.Low[2]:
+			w.Jaw = "Y"
+		}
+	}
+	return w.Work
+}
+
+// work is what a table needs of a set-up, being gathered.
+type work struct{ handwheel.Work }
+
+// finderRoom is how far beside an edge a finder reaches (own choice: the thickest tips are
+// 10 mm).
+const finderRoom = 10 * measure.Millimetre
+
+// beside takes in a body that holds the part, where it stands beside an edge.
+func (w *work) beside(x solid.Box) {
+	top := x.High.Z
+	if top <= w.Low[2] {
+		return // what the part lies on
+	}
+	for a := range w.Beside {
+		along, across := solid.Axis(a), solid.Axis(1-a)
+		if x.High.Along(across) <= w.Low[1-a] || x.Low.Along(across) >= w.High[1-a] {
+			continue
+		}
+		for side, at := range [2]measure.Length{w.Low[a], w.High[a]} {
+			from, to := at-finderRoom, at
+			if side == 1 {
+				from, to = at, at+finderRoom
+			}
+			if x.High.Along(along) <= from || x.Low.Along(along) >= to {
+				continue
+			}
+			if was := w.Beside[a][side]; was == nil || top > *was {
+				w.Beside[a][side] = &top
+			}
+		}
+	}
 }

@@ -69,6 +69,9 @@ func (o *operator) place() (p [3]*big.Rat) {
 	for _, s := range o.screws {
 		if i := o.axis(s); (i < 2 || s == o.z) && s.set {
 			p[i] = new(big.Rat).Set(s.slide)
+			if s.left != nil {
+				p[i].Set(s.left)
+			}
 		}
 	}
 	return o.worm.over(p)
@@ -131,6 +134,9 @@ func (o *operator) rows(text []byte) {
 			if m[1] != "" {
 				at.Neg(at)
 			}
+			if s.locked {
+				t.Fatalf("row %d sets the dial of %s, which is locked", n+1, s.label)
+			}
 			plus := false // Z is touched going down
 			if o.axis(s) < 2 {
 				w := turningW.FindStringSubmatch(note)
@@ -142,6 +148,7 @@ func (o *operator) rows(text []byte) {
 				o.z = s
 			}
 			s.touch(at, plus)
+			s.left = nil
 			if s.dial().Cmp(fraction(t, c[7])) != 0 {
 				t.Fatalf("row %d: the dial shows %s, the row says %s", n+1, s.dial(), c[7])
 			}
@@ -151,6 +158,7 @@ func (o *operator) rows(text []byte) {
 			t.Fatalf("row %d turns the wheel of %s, which is locked or has no zero", n+1, s.label)
 		}
 		from := o.place()
+		s.left = nil
 		s.turn(fraction(t, c[5]), fraction(t, c[6]), (c[4] == "clockwise") == s.clockwisePlus)
 		if s.dial().Cmp(fraction(t, c[7])) != 0 {
 			t.Fatalf("row %d: the dial of %s shows %s, the row says %s", n+1, s.label, s.dial().FloatString(3), c[7])
@@ -159,6 +167,9 @@ func (o *operator) rows(text []byte) {
 		step := toolpath.Step{Kind: toolpath.Rapid, From: known(from), To: known(to), Speed: o.spin, Line: n + 1, Op: o.op}
 		if m := secondsA.FindStringSubmatch(note); m != nil {
 			for _, other := range o.screws {
+				if other.left != nil && (o.axis(other) < 2 || other == o.z) {
+					t.Fatalf("row %d is a cut, and %s was not met since hands left it", n+1, other.label)
+				}
 				if other != s && (o.axis(other) < 2 || other == o.z) && !other.locked {
 					t.Fatalf("row %d is a cut, and %s is not locked", n+1, other.label)
 				}
@@ -177,7 +188,28 @@ func (o *operator) rows(text []byte) {
 	o.trace.Ended = true
 }
 
+// leave is hands that turned the wheels and brought them back to where they stood, without
+// a thought for the play: each slide lies somewhere within it, the cutter as low as it can.
+func (o *operator) leave() {
+	for _, s := range o.screws {
+		if !s.set {
+			continue
+		}
+		end := s.low
+		if o.axis(s) < 2 && rapid.Bool().Draw(o.t, "left at the upper end of the play") {
+			end = s.high
+		}
+		if s.left == nil { // where it stands in the trace
+			s.left = s.slide
+		}
+		s.slide = new(big.Rat).Add(s.wheel, end)
+	}
+}
+
 func (o *operator) sentence(note string) {
+	if strings.Contains(note, "then back to X") || strings.Contains(note, "where it stood: X") {
+		defer o.leave()
+	}
 	if opensCut.MatchString(note) {
 		o.op++
 	}
@@ -188,11 +220,8 @@ func (o *operator) sentence(note string) {
 		if o.z != nil {
 			o.z.set = false
 		}
-		for _, s := range o.screws {
-			s.locked = false
-		}
-		if o.worm != nil {
-			o.worm.locked = false
+		for _, s := range o.screws { // X, Y and a rotary table may stay locked
+			s.locked = s.locked && o.axis(s) < 2
 		}
 	}
 	if m := spinsAt.FindStringSubmatch(note); m != nil {
@@ -258,7 +287,7 @@ func TestOperator(t *testing.T) {
 			}
 			return
 		}
-		if rapid.Bool().Draw(t, "measured before the last pass") {
+		if o.axis(s) < 2 && rapid.Bool().Draw(t, "measured before the last pass") {
 			p = drawLooks(t, j, m, p)
 		}
 		h, err := ByHand(p, []int{0}, j.Material, m, false)
@@ -275,6 +304,9 @@ func TestOperator(t *testing.T) {
 			}
 		}
 		o := &operator{t: t, screws: screws, worm: table, op: -1}
+		for _, s := range screws {
+			s.locked = true // as the last work may have left it
+		}
 		o.rows(h.CSV)
 		s := onStop(p, []int{0}, m, false).Setups[0]
 		o.hold(s)

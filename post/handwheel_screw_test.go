@@ -12,6 +12,7 @@ type screw struct {
 	falls             bool
 	half              bool
 	wheel, slide      *big.Rat
+	left              *big.Rat // where it stood when hands left it elsewhere within the play; nil is not
 	low, high         *big.Rat // the slide is between wheel + low and wheel + high
 	set               bool
 	locked            bool

@@ -227,6 +227,7 @@ var kinds = []struct {
 	says *regexp.Regexp
 	name string // "" is no figure: a name, a count
 }{
+	{regexp.MustCompile(`THREAD TO [0-9.]+ (MM|IN) |^\(TO [0-9.]+ (MM|IN) FROM ITS TOP`), "FULL THREAD"},
 	{regexp.MustCompile(`^\((JOB|SET-UP|CUT|ACCEPTED) |^\(FLOAT-ARM|^\(AFTER ALL CUTS OF|CUT \d OF SET-UP \d WORKED`), ""},
 	{regexp.MustCompile(`SHOULD READ| PIN OF `), "READING"},
 	{regexp.MustCompile(`^\(LOOK `), "DEPTHS"},

@@ -164,8 +164,8 @@ func readAgain(r *Row) string { return "read it again: " + machines.LinesText(r.
 // text is the stretch for a person: which rows, and the ways of Z, which are not theirs.
 func (a again) text(t *Table) string {
 	r, down := a.down, deeper(t.Machine)
-	s := fmt.Sprintf("rows %d to %d: rows %d to %d again [ ], but %s goes ", t.Rows[a.first].Number, t.Rows[a.past-1].Number,
-		t.Rows[a.asFirst].Number, t.Rows[a.asPast-1].Number, r.Wheel)
+	s := fmt.Sprintf("rows %d to %d: rows %d to %d again, done to%s, but %s goes ", t.Rows[a.first].Number, t.Rows[a.past-1].Number,
+		t.Rows[a.asFirst].Number, t.Rows[a.asPast-1].Number, a.boxes(t), r.Wheel)
 	fed := ""
 	if n := a.near; n != nil {
 		s += fmt.Sprintf("%s by %s to %s, dial %s, then ", down, n.by(), n.Total, machines.LinesText(n.Reading))
@@ -184,6 +184,19 @@ func (a again) text(t *Table) string {
 	}
 	return "     " + wrap(s, 5)
 }
+
+// boxes are where to tick that it was come to: the rows that lift, and the last.
+func (a again) boxes(t *Table) (s string) {
+	for i := a.asFirst; i < a.asPast; i++ {
+		if r := &t.Rows[i]; i == a.asPast-1 || r.Wheel != "" && r.Wheel[0] == 'Z' && isLift(r) {
+			s += fmt.Sprintf(" %d[ ]", r.Number)
+		}
+	}
+	return s
+}
+
+// againReading tells how rows to do again are read.
+const againReading = "rows again: tick the box of each row that is come to in them; all but Z is as it stands in them, and how far Z is turned is told with the boxes"
 
 // by is how far a row turns its wheel: "6 + 70".
 func (r *Row) by() string { return fmt.Sprintf("%d + %s", r.Turns, machines.LinesText(r.Lines)) }

@@ -99,7 +99,8 @@ func (b *bench) lift(w *wheel, to measure.Length) error {
 }
 
 // cross goes to a place with the cutter lifted: each wheel comes to it the way
-// positions are met, and goes past first where it must.
+// positions are met, and goes past first where it must. Where hands may have left the
+// slide anywhere within the play, a way shorter than that would not take it up.
 func (b *bench) cross(to [3]int64) {
 	for i := range b.xy {
 		w := b.xy[i]
@@ -108,8 +109,15 @@ func (b *bench) cross(to [3]int64) {
 			continue
 		}
 		b.unlock(i)
-		if (n-w.plan)*w.way() <= 0 {
+		least := int64(0)
+		if w.loose {
+			least = w.play(measure.Ceil)
+		}
+		if (n-w.plan)*w.way() <= least {
 			past := n - w.way()*(w.play(measure.Ceil)+w.quarter())
+			if far := w.at - w.way()*least; (far-past)*w.way() < 0 {
+				past = far
+			}
 			b.turn(w, past, n, "", "past it")
 			b.turn(w, n, n, "", "back to it")
 			continue
@@ -152,13 +160,7 @@ func (b *bench) turn(w *wheel, to, plan int64, feed, note string) {
 		Turns: moved.Turns, Lines: moved.Lines, Reading: w.Shown(to), Total: w.total(to), Feed: feed, Note: note,
 	}
 	w.met = (delta > 0) == (w.way() > 0)
-	r.Target = w.Position(plan, measure.Nearest)
-	if note == "past it" {
-		r.Target = w.Position(to, measure.Nearest)
-		if !w.met {
-			r.Target += measure.Length(w.way()) * w.Backlash
-		}
-	}
+	r.Target = w.follow(to)
 	if w.axis == 2 && b.stop != nil && delta < 0 {
 		left := r.Target - *b.stop
 		r.ToStop = &left
@@ -166,8 +168,9 @@ func (b *bench) turn(w *wheel, to, plan int64, feed, note string) {
 	for n := int64(fiveTurns); n <= moved.Turns && moved.Turns > fiveTurns && len(r.Ticks) < 20; n += fiveTurns {
 		r.Ticks = append(r.Ticks, n)
 	}
-	w.at, w.plan = to, plan
+	w.at, w.plan, w.loose = to, plan, false
 	w.lowest, w.most = min(w.lowest, to), max(w.most, to)
+	w.dry.reach(to)
 	b.table.Rows = append(b.table.Rows, r)
 }
 

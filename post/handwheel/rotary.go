@@ -15,6 +15,8 @@ type rotor struct {
 	machines.Rotary
 	at, plan measure.Angle
 	met      bool
+	loose    bool // as of a wheel
+	dry      dry[measure.Angle]
 }
 
 // rotaryLabel is what the table's wheel is called in the rows.
@@ -47,14 +49,19 @@ func (b *bench) rotaryBolt() {
 	b.say("bolt the rotary table down, its axis upright, with nothing on it yet")
 }
 
-// rotaryZero is how the table's dial is set.
+// rotaryZero is how the table's dial is set, and the part put on it: true to the table by
+// its bore, and to the X slide by an edge, for which X is turned.
 func (b *bench) rotaryZero() {
-	if b.rot == nil {
-		return
-	}
-	note := "spindle off: turn the wheel " + b.rot.Words[0] + ", up to the dial's nought, and lock the table; then " + b.clearOf("gauge") + " and put the part on the table, its bore over the table's on a pin that fits both, its X along the X slide by a gauge on an edge, and clamp it; dial set to 0 turns + 0:00:00"
+	note := "spindle off: turn the wheel " + b.rot.Words[0] + ", up to the dial's nought, and lock the table; dial set to 0 turns + 0:00:00"
 	b.table.Rows = append(b.table.Rows, Row{Setup: b.setup.Number, Wheel: rotaryLabel, Total: b.rot.total(0), angle: &turnRow{}, Note: note})
 	b.locked[rotaryAxis] = true
+	on, hold := "a pin", "clamp it and run the gauge along again"
+	if b.studded() {
+		on, hold = "a plug", "clamp it, take the plug out, "+b.through()+"; run the gauge along again"
+	}
+	b.say("%s; put the part on the table, its bore over the table's by %s that fits both, its X along the X slide by a gauge run along an edge, the part tapped round and not the table; %s; then every wheel that was turned for it back to where it stood: %s",
+		b.clearOf("gauge"), on, hold, b.stand())
+	b.leaveSlides() // the table stays locked
 }
 
 // total is turns and the rest from zero: "9 + 0:52:12".
@@ -75,8 +82,12 @@ func (b *bench) rotate(to measure.Angle) {
 		return
 	}
 	b.free(rotaryAxis, false)
-	if to <= r.at {
-		past := r.Backlash + r.PerTurn()/4
+	least := measure.Angle(0)
+	if r.loose {
+		least = r.Backlash
+	}
+	if to-r.at <= least {
+		past := max(r.Backlash+r.PerTurn()/4, to-r.at+least)
 		past += ((-past)%r.Least + r.Least) % r.Least
 		b.turnTable(to-past, to, "", "past it")
 		b.turnTable(to, to, "", "back to it")
@@ -107,7 +118,8 @@ func (b *bench) turnTable(to, plan measure.Angle, feed, note string) {
 	for k := int64(fiveTurns); k <= n && n > fiveTurns && len(row.Ticks) < 20; k += fiveTurns {
 		row.Ticks = append(row.Ticks, k)
 	}
-	r.at, r.plan = to, plan
+	r.at, r.plan, r.loose = to, plan, false
+	r.dry.reach(to)
 	b.table.Rows = append(b.table.Rows, row)
 }
 

@@ -89,7 +89,12 @@ func (b *bench) setStop(onFace bool) error {
 				what = "the stop nut stays out of the way"
 			}
 		}
-		b.say("%s: deepest reading of this cut %s, total %s; mark it on the dial", what, w.shownText(n), w.total(n))
+		mark := "mark it on the dial"
+		if b.marked[b.by] {
+			mark = "wipe the old mark off the dial and mark it"
+		}
+		b.marked[b.by] = true
+		b.say("%s: deepest reading of this cut %s, total %s; %s", what, w.shownText(n), w.total(n), mark)
 	}
 	b.stop = &at
 	return nil

@@ -10,13 +10,17 @@ import (
 )
 
 // Work is one set-up as its table needs it: its plan, the box about its metal, how far
-// each operation's heights were moved up for what was measured before it, and what holds
-// the part by a bore at zero.
+// each operation's heights were moved up for what was measured before it, what holds
+// the part by a bore at zero, the slide that a vice's jaws lie along (empty is no vice), and how high what holds it stands right
+// beside each edge, the lower and the upper one of X and of Y: nil is nothing.
 type Work struct {
 	Setup     *toolpath.Setup
 	Low, High [3]measure.Length
 	Moved     []measure.Length
 	Through   []string
+	Jaw       string
+	Beside    [2][2]*measure.Length
+	GoOn      map[int]measure.Length // see [bench.readings]
 }
 
 // Make works out the table of some set-ups. material is what the stock is made of,
@@ -29,11 +33,13 @@ func Make(p *toolpath.Plan, works []Work, material string, m *machines.Machine) 
 		t.Digest = p.Measured + " from " + p.Digest
 	}
 	for i, w := range works {
-		b := &bench{table: t, machine: m, setup: w.Setup, work: w, goOn: -1}
+		b := &bench{table: t, machine: m, setup: w.Setup, work: w, goOn: -1, marked: map[string]bool{}}
 		if i == set {
 			b.goOn = op
 		}
 		b.xy, b.z = wheelsOf(m)
+		b.locked = [4]bool{true, true, true} // as the last work may have left them
+		b.by = w.Setup.Operations[0].DepthBy
 		if err := b.lay(); err != nil {
 			return nil, err
 		}
@@ -41,7 +47,7 @@ func Make(p *toolpath.Plan, works []Work, material string, m *machines.Machine) 
 	for i := range t.Rows {
 		t.Rows[i].Number = i + 1
 	}
-	t.Head, t.Reading = legend(m), reading()
+	t.Head, t.Reading = legend(m), reading(m)
 	for _, w := range works {
 		if m.Rotary != nil && usesRotary(w.Setup) {
 			t.Head = append(t.Head, rotaryLegend(m.Rotary))
@@ -49,8 +55,7 @@ func Make(p *toolpath.Plan, works []Work, material string, m *machines.Machine) 
 		}
 	}
 	if outlined(works) {
-		t.Reading = append(t.Reading, "an outline: the cutter goes in, straight out again and along outside the metal, spindle running; only on the way in it cuts",
-			"rows to do again: tick the box when they are done; all but Z is as it stands in them, and how far Z is turned is told with the box")
+		t.Reading = append(t.Reading, "an outline: the cutter goes in, straight out again and along outside the metal, spindle running; it cuts the part only on the way in")
 	}
 	t.Cautions = cautions(works, material, m)
 	return t, nil
@@ -88,6 +93,8 @@ type bench struct {
 	goOn    int             // the operation to go on with after a measuring; -1 is none
 	left    bool            // the wheels were left since the last movement
 	fitted  int             // the row that says how the quill has to stand
+	dried   int             // the row of the dry run
+	marked  map[string]bool // the dials of Z that bear a mark
 	nut     *measure.Length // where the stop nut stands; nil is not set for the tool in hand
 }
 
@@ -126,7 +133,11 @@ func (b *bench) lay() error {
 		return nil
 	}
 	b.op = nil
-	b.say("spindle off; brush the chips away and measure before the work is let go")
+	if b.studded() {
+		b.say("spindle off; brush the chips away, and measure what the stud leaves free before it comes out")
+	} else {
+		b.say("spindle off; brush the chips away and measure before the work is let go")
+	}
 	for i := range b.setup.Operations {
 		b.op = &b.setup.Operations[i]
 		for _, n := range b.op.Notes {
@@ -216,10 +227,10 @@ func (b *bench) cut(i int) error {
 			}
 		}
 	}
+	b.ran()
 	b.pass = ""
 	if op.Part == toolpath.Rough {
-		b.halt("%s; where it reads something else go no further and have it worked out again with --measured %d:%d=READING",
-			op.Look.Asks(b.machine.Units), b.setup.Number, op.Cut)
+		b.halt("%s; %s with --measured %d:%d=READING", op.Look.Asks(b.machine.Units), b.readings(op), b.setup.Number, op.Cut)
 	}
 	return b.inTravel()
 }
@@ -230,6 +241,27 @@ func (b *bench) halt(format string, args ...any) {
 	b.say("spindle off: %s; then every wheel that was turned for it back to where it stood: %s", fmt.Sprintf(format, args...), b.stand())
 	b.speed = 0
 	b.leave()
+}
+
+// readings is with which readings to go on after a rough: those of a floor that is less
+// than a line of the dial too high, or too deep by no more than the last pass bears as it
+// was planned, which is by cut. A rough whose finish is not in the table always waits.
+func (b *bench) readings(op *toolpath.Operation) string {
+	deeper, ok := b.work.GoOn[op.Cut]
+	if !ok {
+		return "then have its finish worked out"
+	}
+	l, line := op.Look, b.now(2).Position(1, measure.Floor)
+	low, high := l.Reads-line, l.Reads+deeper
+	if l.Rises {
+		low, high = l.Reads-deeper, l.Reads+line
+	}
+	up, down := measure.Ceil, measure.Floor
+	if deeper == 0 { // no further than the figure that it should read
+		up, down = measure.Nearest, measure.Nearest
+	}
+	return fmt.Sprintf("go on where it reads %s to %s; else go no further and have it worked out again",
+		low.Number(b.machine.Units, up), high.Shown(b.machine.Units, down))
 }
 
 // readFor is how a finish was worked out from a reading: by how much it goes lower than it
@@ -248,22 +280,18 @@ func (b *bench) readFor(l *toolpath.Look, moved measure.Length) string {
 // leave is the wheels left to hands that do not count: each place is met anew before
 // anything is cut. Z comes down to its place as it does, from above.
 func (b *bench) leave() {
-	b.left = true
-	for _, w := range b.xy {
-		w.met = false
-	}
+	b.leaveSlides()
 	if b.rot != nil {
-		b.rot.met = false
+		b.rot.met, b.rot.loose = false, true
 	}
 }
 
-// stand is where the wheels stand.
-func (b *bench) stand() string {
-	s := fmt.Sprintf("X %s, Y %s", b.xy[0].total(b.xy[0].at), b.xy[1].total(b.xy[1].at))
-	if b.rot != nil {
-		s += ", rotary table " + b.rot.total(b.rot.at)
+// leaveSlides is leave for X and Y.
+func (b *bench) leaveSlides() {
+	b.left = true
+	for _, w := range b.xy {
+		w.met, w.loose = false, true
 	}
-	return s + fmt.Sprintf(", %s %s", b.by, b.now(2).total(b.now(2).at))
 }
 
 // clearanceOf is the height that an operation starts at.

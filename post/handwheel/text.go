@@ -31,13 +31,17 @@ func (t *Table) Text() string {
 	}
 	lines("warnings", t.Warnings)
 	lines("wheels", t.Head)
-	lines("how the rows are read", t.Reading)
+	again := t.passesAgain()
+	readings := t.Reading
+	if len(again) > 0 {
+		readings = append(readings[:len(readings):len(readings)], againReading)
+	}
+	lines("how the rows are read", readings)
 	lines("cautions", t.Cautions)
 	lines("measure, spindle off", t.Measures)
 	lines("where the figures come from", t.Whence)
 	setup := 0
 	var c columns
-	again := t.passesAgain()
 	skip := map[int]string{}
 	for _, a := range again {
 		skip[a.first] = a.text(t)
@@ -166,9 +170,15 @@ func (t *Table) short(l measure.Length, way measure.Rounding) string {
 }
 
 // together is a text's words, with a wheel's place as one: "Y 2 + 34 back,", so that no
-// line ends within it.
+// line ends within it, and a box with its number.
 func together(text string) (words []string) {
-	f := strings.Fields(text)
+	const box, boxed = "[ ]", "[\x00]"
+	defer func() {
+		for i := range words {
+			words[i] = strings.ReplaceAll(words[i], boxed, box)
+		}
+	}()
+	f := strings.Fields(strings.ReplaceAll(text, box, boxed))
 	for i := 0; i < len(f); i++ {
 		if f[i] != "+" || i == 0 || i+1 == len(f) {
 			words = append(words, f[i])

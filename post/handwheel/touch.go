@@ -17,6 +17,8 @@ func (b *bench) zeros() {
 		b.say("%s", h)
 	}
 	b.rotaryBolt()
+	b.unlock(0, 1, 2)
+	b.square()
 	for i, w := range b.xy {
 		if b.rot != nil {
 			w.set(0)
@@ -25,22 +27,66 @@ func (b *bench) zeros() {
 		}
 		if s.Over != "" {
 			w.set(0)
-			b.dialRow(w, fmt.Sprintf("spindle off: bring bore %s true to the spindle, by a gauge swung in it or by a pin that fits it, before anything is put through it, turning %s; dial set to %s",
+			b.dialRow(w, fmt.Sprintf("spindle off: bring bore %s true to the spindle, by a gauge swung in it or by a pin that fits it, turning %s; dial set to %s",
 				s.Over, w.turn(w.way()), w.count(0)))
 			continue
 		}
-		edge, at := w.sides[0], b.work.Low[i]
+		edge, at, side := w.sides[0], b.work.Low[i], 0
 		if w.way() < 0 {
-			edge, at = w.sides[1], b.work.High[i]
+			edge, at, side = w.sides[1], b.work.High[i], 1
 		}
 		w.set(0)
-		b.dialRow(w, fmt.Sprintf("spindle off: come %s beside the %s edge of the metal and touch it, turning %s; %s; then %s; dial set to %s",
-			inwards(b.machine), edge, w.turn(w.way()), b.clearOf("finder"), w.fromEdge(at, b.machine.Units), w.count(0)))
+		b.dialRow(w, fmt.Sprintf("spindle off: come %s beside the %s edge of the metal%s and touch it, turning %s; %s; then %s; dial set to %s",
+			inwards(b.machine), edge, b.roomBeside(b.work.Beside[i][side]), w.turn(w.way()), b.clearOf("finder"), w.fromEdge(at, b.machine.Units), w.count(0)))
 	}
-	if s.Over != "" && len(b.work.Through) > 0 && b.rot == nil {
-		b.say("%s; put %s on and tighten, turning neither X nor Y; both dials still stand at 0", b.clearOf("gauge"), clean(strings.Join(b.work.Through, " and ")))
+	if b.rot != nil {
+		b.rotaryZero()
+	} else if b.studded() {
+		b.say("%s; stand a gauge against the part along X and one along Y; %s, turning neither X nor Y; where a gauge then reads something else slack off and begin again from the row that sets X; else both dials still stand at 0",
+			b.clearOf("gauge"), b.through())
 	}
-	b.rotaryZero()
+}
+
+// studded tells whether a stud through the bore at zero holds the part, which cannot be
+// there while the bore is brought true.
+func (b *bench) studded() bool { return b.setup.Over != "" && len(b.work.Through) > 0 }
+
+// through is how what goes through the bore takes the place of the clamps.
+func (b *bench) through() string {
+	return fmt.Sprintf("put the stud through with what fills the bore, and %s on it, tighten, and take the clamps off", clean(strings.Join(b.work.Through, " and ")))
+}
+
+// square is how the part is set before its zero is picked up: parallel to the X slide, and
+// held while that is done.
+func (b *bench) square() {
+	switch {
+	case b.rot != nil: // it goes on the table later
+	case b.studded():
+		b.say("lay the part down as told above, over the nut that the stud goes into, its X along the X slide by a gauge run along an edge; until the stud is in, clamps hold it that leave bore %s free", clean(b.setup.Over))
+	case b.work.Jaw != "":
+		b.say("the fixed jaw true to the %s slide by a gauge run along it; the part pressed to that jaw and down on what it lies on", b.work.Jaw)
+	default:
+		b.say("the part down on what it lies on, its X along the X slide by a gauge run along an edge; tighten what holds it, and run the gauge along again")
+	}
+}
+
+// roomBeside is how far down a finder may go beside an edge: what holds the part may stand
+// there; nil is nothing.
+func (b *bench) roomBeside(top *measure.Length) string {
+	switch {
+	case top == nil:
+		return ""
+	case *top >= b.setup.Top:
+		return ", where what holds it leaves that bare,"
+	}
+	deep := b.figure(-*top)
+	if *top > 0 {
+		return fmt.Sprintf(", its end more than %s above zero,", b.figure(*top))
+	}
+	if b.machine.Kind == "lathe" {
+		return fmt.Sprintf(", its end less than %s deep from zero,", deep)
+	}
+	return fmt.Sprintf(", its end less than %s below zero,", deep)
 }
 
 // fromEdge is the way from an edge that was touched to zero, met the same way.
@@ -212,46 +258,6 @@ func lineText(u measure.Unit, r measure.Ratio) string {
 	return l.Format(measure.MM, 4, measure.Nearest) + " mm"
 }
 
-// dryRun is the walk through the cut in hand with the cutter raised, from its first place
-// to its last, and back.
-func (b *bench) dryRun() error {
-	at := func(m toolpath.Move) (string, error) {
-		if m.Polar.On {
-			m.To.X, m.To.Y = m.Polar.Radius, 0
-		}
-		x, err := b.xy[0].steps(m.To.X)
-		if err != nil {
-			return "", err
-		}
-		y, err := b.xy[1].steps(m.To.Y)
-		told := fmt.Sprintf("X %s, Y %s", b.xy[0].total(x), b.xy[1].total(y))
-		if b.rot != nil {
-			told += ", rotary table " + b.rot.total(m.Polar.Angle)
-		}
-		return told, err
-	}
-	var ends [2]string
-	for k := range b.op.Passes {
-		for _, m := range b.op.Passes[k].Moves {
-			s, err := at(m)
-			if err != nil {
-				return err
-			}
-			if ends[0] == "" {
-				ends[0] = s
-			}
-			ends[1] = s
-		}
-	}
-	b.unlock(0, 1, rotaryAxis)
-	z := b.now(2)
-	b.say("spindle off: dry run of %s, %s at %s all the way: starts at %s; ends at %s; then back to %s",
-		b.op.Name, b.by, z.total(z.at), ends[0], ends[1], b.stand())
-	b.speed = 0
-	b.leave()
-	return nil
-}
-
 // legend is how the wheels count, and the check with a gauge.
 func legend(m *machines.Machine) []string {
 	var out []string
@@ -306,13 +312,15 @@ func (w *wheel) legend(m *machines.Machine) string {
 }
 
 // reading tells how the rows are read.
-func reading() []string {
+func reading(m *machines.Machine) []string {
+	out := map[string]string{"down": "up, clear", "deeper": "out, clear"}[deeper(m)]
 	return []string{
 		"turns+lines is how far the wheel is turned from the row before; dial is what then stands at its mark",
 		"total is turns + lines from zero, and on which side; the column after it is where the cutter stands",
 		"to stop is what is left to where this cut may go no deeper: at 0 the nut halts it, or the mark on the dial is reached",
 		"past it, back to it: the place is met from one side, so that the play between screw and nut does no harm",
-		"play first: the wheel turns by the play before the slide moves, and turns and total hold that play",
+		"play first, past it, and a way " + out + ": the wheel turns by the play before the slide moves, and turns and total hold that play",
+		"tick off 5[ ] 10[ ]: tick each box as so many whole turns are done",
 		"a row without s/turn is wound with the cutter clear or coming near; one with it is the feed, so long for each turn",
 	}
 }

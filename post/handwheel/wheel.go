@@ -14,14 +14,17 @@ type wheel struct {
 	axis    int    // 0 X, 1 Y, 2 Z
 	by      string // of Z: what it moves
 	label   string
-	sides   [2]string // words for the two sides of zero
-	at      int64     // where the wheel stands: steps from zero, the cutter's way counted
-	plan    int64     // where the cutter is planned to be
-	met     bool      // the last movement went the way positions are met
+	sides   [2]string      // words for the two sides of zero
+	at      int64          // where the wheel stands: steps from zero, the cutter's way counted
+	plan    int64          // where the cutter is planned to be
+	met     bool           // the last movement went the way positions are met
+	slide   measure.Length // where the slide stands, which follows the wheel through the play
+	loose   bool           // hands may have left the slide anywhere within the play
 	known   bool
 	lowest  int64 // how far the wheel went since it was set to zero
 	most    int64
 	touched int64 // where it was set
+	dry     dry[int64]
 }
 
 // axisNames are the axes' letters.
@@ -96,6 +99,19 @@ func (w *wheel) turn(delta int64) string { return w.Turn(delta > 0) }
 func (w *wheel) set(n int64) {
 	w.at, w.plan, w.known, w.met = n, n, true, true
 	w.lowest, w.most, w.touched = n, n, n
+	w.slide = w.Position(n, measure.Nearest)
+}
+
+// follow is where the slide then stands: at the wheel's own place where positions are met,
+// and up to the play beyond it.
+func (w *wheel) follow(to int64) measure.Length {
+	low := w.Position(to, measure.Nearest)
+	high := low + w.Backlash
+	if w.way() < 0 {
+		low, high = low-w.Backlash, low
+	}
+	w.slide = max(low, min(w.slide, high))
+	return w.slide
 }
 
 // total is the running total from zero: "2 + 34 down".

@@ -174,7 +174,7 @@ func (x *bolt) expand() {
 		if left.warning != "" {
 			op.Warns = append(op.Warns, fmt.Sprintf("%s: %s", x.cut.Name, left.warning))
 		}
-		op.Notes = []string{fmt.Sprintf("after all cuts of this set-up tap %s to %s by hand", x.cut.Name, x.thread.Name)}
+		op.Notes = []string{fmt.Sprintf("after all cuts of this set-up tap %s to %s by hand, %s", x.cut.Name, x.thread.Name, x.threadTo())}
 		x.ask(&op, holes)
 		x.measured(op, d)
 	}
@@ -192,6 +192,19 @@ func (x *bolt) expand() {
 		}
 		x.add(op)
 	}
+}
+
+// threadTo is how far a thread goes, for who cuts it.
+func (x *bolt) threadTo() string {
+	n := x.node
+	end := "right through"
+	if !n.Flag("through") {
+		end = fmt.Sprintf("full thread to %s from its top, a %s tap last", x.withUnit(n.Length("depth")), n.Word("tap"))
+	}
+	if n.Has("split_at") {
+		end += ": the clearance drill has left metal for it only under the split"
+	}
+	return end
 }
 
 // leastWall is the least metal between the holes and a bore.

@@ -86,13 +86,17 @@ func (x *bolt) edge(op toolpath.Operation) *toolpath.EdgeRule {
 	return rule
 }
 
-// runsOut tells what a blind hole's tap leaves unfinished.
+// runsOut tells how deep a blind hole's thread is, and what its tap leaves unfinished.
 func (x *bolt) runsOut(holes []toolpath.Hole) []toolpath.Fact {
 	r, err := trade.RunOutOf(x.node.Word("tap"))
 	if err != nil || holes[0].Through {
 		return nil
 	}
 	room := holes[0].ThreadTo - holes[0].Shoulder
-	return []toolpath.Fact{{Name: "run-out", Value: x.both(room), From: measure.Derived,
-		Source: rests(fmt.Sprintf("full diameter beyond the thread; a %s tap wants %s pitches, %s at least", r.Tap, r.Usual, r.Least), r.Row)}}
+	n := x.node
+	return []toolpath.Fact{
+		{Name: "full thread", Value: x.both(n.Length("depth")) + " deep", From: measure.Given, Source: n.At("depth").String()},
+		{Name: "run-out", Value: x.both(room), From: measure.Derived,
+			Source: rests(fmt.Sprintf("full diameter beyond the thread; a %s tap wants %s pitches, %s at least", r.Tap, r.Usual, r.Least), r.Row)},
+	}
 }

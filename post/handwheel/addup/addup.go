@@ -114,7 +114,7 @@ type bed struct {
 func rat(r measure.Ratio) *big.Rat { return big.NewRat(r.Num, r.Den) }
 
 func newBed(m *machines.Machine) *bed {
-	b := &bed{op: -1, machine: m, locked: map[string]bool{}, rotor: newRotor(m.Rotary)}
+	b := &bed{op: -1, machine: m, locked: map[string]bool{"X": true, "Y": true}, rotor: newRotor(m.Rotary)} // as the last work may have left them
 	add := func(a machines.Axis, axis int, label string) {
 		if !a.HasDial() {
 			return
@@ -201,6 +201,9 @@ func (b *bed) dial(row int, s *slide, c []string) error {
 	}
 	if m[1] != "" {
 		at.Neg(at)
+	}
+	if b.locked[strings.TrimPrefix(s.label, "Z ")] {
+		return fault(row, "%s is touched off and is locked", s.label)
 	}
 	s.wheel.Set(at)
 	s.at.Set(at)

@@ -41,10 +41,31 @@ func (b *bed) wheelsStand(note string) error {
 		}
 		names[axisOf[s.axis]] = true
 	}
-	if !names["X"] || !names["Y"] || !names["Z"] || b.rotor != nil && b.rotor.known && !names["rotary table"] {
+	b.handsLeft()
+	if !names["X"] || !names["Y"] || b.z != nil && !names["Z"] || b.rotor != nil && b.rotor.known && !names["rotary table"] {
 		return fmt.Errorf("where the wheels stand is not told of each")
 	}
 	return nil
+}
+
+// handsLeft lets the slides of X and Y, and a rotary table that is free, lie where hands may have left them that brought the
+// wheels back from the other side: the play away from where their places are met. Where
+// they stood before is where a way begins: nothing is told of hands.
+func (b *bed) handsLeft() {
+	for _, s := range b.slides {
+		if s.axis == 2 || !s.known {
+			continue
+		}
+		s.at.Set(s.wheel)
+		if s.upper {
+			s.at.Add(s.at, s.back)
+		} else {
+			s.at.Sub(s.at, s.back)
+		}
+	}
+	if r := b.rotor; r != nil && r.known && !b.locked["rotary table"] {
+		r.at = r.wheel + r.play
+	}
 }
 
 // counts tells whether turns and the rest from zero are where the table's wheel stands:
