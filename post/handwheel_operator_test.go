@@ -287,7 +287,7 @@ func TestOperator(t *testing.T) {
 			}
 			return
 		}
-		if o.axis(s) < 2 && rapid.Bool().Draw(t, "measured before the last pass") {
+		if rapid.Bool().Draw(t, "measured before the last pass") {
 			p = drawLooks(t, j, m, p)
 		}
 		h, err := ByHand(p, []int{0}, j.Material, m, false)
