@@ -39,6 +39,7 @@ type operator struct {
 	op     int
 	spin   measure.Speed
 	halts  int
+	askew  map[int]bool // rows at which the rotary table did not stand at its zero: places are over the work
 }
 
 func (o *operator) axis(s *screw) int { return strings.IndexByte("XYZ", s.label[0]) }
@@ -158,6 +159,9 @@ func (o *operator) rows(text []byte) {
 			t.Fatalf("row %d turns the wheel of %s, which is locked or has no zero", n+1, s.label)
 		}
 		from := o.place()
+		if o.worm != nil && o.worm.set && o.worm.at.Sign() != 0 {
+			o.askew[n+1] = true
+		}
 		s.left = nil
 		s.turn(fraction(t, c[5]), fraction(t, c[6]), (c[4] == "clockwise") == s.clockwisePlus)
 		if s.dial().Cmp(fraction(t, c[7])) != 0 {
@@ -203,6 +207,9 @@ func (o *operator) leave() {
 			s.left = s.slide
 		}
 		s.slide = new(big.Rat).Add(s.wheel, end)
+	}
+	if w := o.worm; w != nil && w.set && !w.locked {
+		w.at = new(big.Rat).Add(w.wheel, w.play)
 	}
 }
 
@@ -303,7 +310,7 @@ func TestOperator(t *testing.T) {
 				return
 			}
 		}
-		o := &operator{t: t, screws: screws, worm: table, op: -1}
+		o := &operator{t: t, screws: screws, worm: table, op: -1, askew: map[int]bool{}}
 		for _, s := range screws {
 			s.locked = true // as the last work may have left it
 		}

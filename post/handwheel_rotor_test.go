@@ -99,6 +99,7 @@ func (o *operator) rotaryRow(n int, c []string) {
 			want = "clockwise"
 		}
 		w.touch(strings.Contains(c[11], "turn the wheel "+want+", up to"))
+		w.locked = strings.Contains(c[11], "and lock the table")
 		return
 	}
 	if !w.set || w.locked {

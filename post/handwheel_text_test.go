@@ -76,8 +76,8 @@ func (o *operator) text(table string, first *operator) {
 		if m.reading != "" && s.dial().Cmp(fraction(t, m.reading)) != 0 {
 			t.Fatalf("the dial shows %s: %s", s.dial().FloatString(3), line)
 		}
-		if o.worm != nil && o.worm.at.Sign() != 0 && o.axis(s) < 2 {
-			return // it stands turned: the first operator's places are over the work
+		if first.askew[row] && o.axis(s) < 2 {
+			return
 		}
 		if got, want := known(o.placeOf(s)).Along(solid.Axis(o.axis(s))), st.To.Along(solid.Axis(o.axis(s))); (got - want).Abs() > 1 {
 			t.Fatalf("the slide stands at %s and stood at %s: %s", got, want, line)
@@ -188,7 +188,7 @@ func (o *operator) placeOf(s *screw) (p [3]*big.Rat) {
 func (o *operator) match(s *screw, st toolpath.Step, first *operator) {
 	a := o.axis(s)
 	from := st.From.Along(solid.Axis(a))
-	if s.set && a < 2 && o.worm != nil && o.worm.at.Sign() != 0 {
+	if s.set && a < 2 && first.askew[st.Line] {
 		return
 	}
 	if s.set && (known(o.placeOf(s)).Along(solid.Axis(a))-from).Abs() <= 1 {
