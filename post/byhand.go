@@ -84,15 +84,15 @@ func tabled(held *toolpath.Plan, material string, m *machines.Machine) (*Hand, e
 	}
 	asks := false
 	for i := range works {
-		works[i].GoOn = goOn(&held.Setups[i], h.Traces[i], m)
-		asks = asks || len(works[i].GoOn) > 0
+		works[i].Bears = bears(held, i, h, m)
+		asks = asks || len(works[i].Bears) > 0
 	}
 	if asks { // they tell from which readings to go on, which only a judged table knows
 		if h, err = madeAndAdded(held, works, material, m); err != nil {
 			return h, err
 		}
 	}
-	h.Table.Measures = h.overPins(held)
+	h.Table.Measures = append(sizes(held, m.Units), h.overPins(held)...)
 	return h, nil
 }
 
@@ -105,6 +105,33 @@ func madeAndAdded(held *toolpath.Plan, works []handwheel.Work, material string, 
 	h := &Hand{Table: t, CSV: t.CSV()}
 	h.Traces, h.Verdicts, err = addsUp(h.CSV, held.Setups, m)
 	return h, err
+}
+
+// sizes is what the cuts are to measure that are not drilled: a slot's width, a boss, and
+// how deep from the touched face each comes by its last pass.
+func sizes(held *toolpath.Plan, u measure.Unit) (out []string) {
+	for _, s := range held.Setups {
+		for i, op := range s.Operations {
+			var says []string
+			for _, f := range op.Facts {
+				if f.Name == "width" || f.Name == "boss" {
+					says = append(says, f.Name+" "+f.Value)
+				}
+			}
+			last := i == len(s.Operations)-1 || s.Operations[i+1].Cut != op.Cut
+			if last && len(op.Makes) > 0 && op.Tool.Point == 0 || last && len(op.Makes) == 0 && !handwheel.Outline(&op) {
+				says = append(says, (s.Top-op.Deepest()).Shown(u, measure.Nearest)+" deep from the touched face")
+			}
+			if len(says) > 0 {
+				name := op.Name
+				if op.Part != toolpath.Whole {
+					name = op.Of
+				}
+				out = append(out, name+": "+strings.Join(says, ", "))
+			}
+		}
+	}
+	return out
 }
 
 // overPins is what is left over each bore that a cut stops short of, as it is read over
@@ -120,7 +147,7 @@ func (h *Hand) overPins(held *toolpath.Plan) (out []string) {
 		left := v.Planned + int64(overRead(held, v, h.Table.Machine))
 		told := fmt.Sprintf("%s: %s is %s, which is %s to the far side of a pin of %s in the bore", v.Cut, v.Limit, say(left), say(left+v.Pin), say(v.Pin))
 		s := setupOf(held, v.Number[0])
-		if s.Over != "" && len(workOf(s).Through) > 0 && strings.HasSuffix(v.Limit, " bore "+s.Over) {
+		if w := workOf(s); w.Studded() && strings.HasSuffix(v.Limit, " bore "+s.Over) {
 			told += ", when the stud is out of it"
 		}
 		if nibbled(s, v.Number[1]) {
@@ -131,26 +158,18 @@ func (h *Hand) overPins(held *toolpath.Plan) (out []string) {
 	return out
 }
 
-// setupOf is a plan's set-up by its number.
+// setupOf is a plan's set-up by its number, which it has.
 func setupOf(p *toolpath.Plan, number int) *toolpath.Setup {
-	for i := range p.Setups {
-		if p.Setups[i].Number == number {
-			return &p.Setups[i]
-		}
-	}
-	return &toolpath.Setup{}
+	return &p.Setups[slices.IndexFunc(p.Setups, func(s toolpath.Setup) bool { return s.Number == number })]
 }
 
 // nibbled tells whether a cut leaves cusps to file: it is in its figures.
 func nibbled(s *toolpath.Setup, cut int) bool {
-	for _, op := range s.Operations {
-		for _, f := range op.Facts {
-			if op.Cut == cut && f.Name == "by hand" && strings.HasPrefix(f.Value, "nibbling") {
-				return true
-			}
-		}
-	}
-	return false
+	return slices.ContainsFunc(s.Operations, func(op toolpath.Operation) bool {
+		return op.Cut == cut && slices.ContainsFunc(op.Facts, func(f toolpath.Fact) bool {
+			return f.Name == handwheel.ByHand && strings.HasPrefix(f.Value, "nibbling")
+		})
+	})
 }
 
 // overRead is how much more a cut leaves over what it was measured for than was planned,
@@ -283,71 +302,4 @@ func sideways(name string) bool {
 		}
 	}
 	return false
-}
-
-// workOf is a set-up with the box about its metal.
-func workOf(s *toolpath.Setup) handwheel.Work {
-	w := work{handwheel.Work{Setup: s}}
-	for _, l := range s.Limits {
-		if c, ok := l.Solid.(solid.Cylinder); ok && l.Kind == toolpath.Holding && c.From.X == 0 && c.From.Y == 0 {
-			w.Through = append(w.Through, l.Name)
-		}
-	}
-	for i, b := range s.Metal {
-		box := solid.Bounds(b)
-		for a := range w.Low {
-			lo, hi := box.Low.Along(solid.Axis(a)), box.High.Along(solid.Axis(a))
-			if i == 0 {
-				w.Low[a], w.High[a] = lo, hi
-			}
-			w.Low[a], w.High[a] = min(w.Low[a], lo), max(w.High[a], hi)
-		}
-	}
-	for _, l := range s.Limits {
-		if l.Kind != toolpath.Holding || l.Solid == nil {
-			continue
-		}
-		x := solid.Bounds(l.Solid)
-		w.beside(x)
-		switch { // a jaw reaches out of sight along its face; nothing else does
-		case x.Low.X == -solid.Far && x.High.X == solid.Far && x.High.Z > w.Low[2]:
-			w.Jaw = "X"
-		case x.Low.Y == -solid.Far && x.High.Y == solid.Far && x.High.Z > w.Low[2]:
-			w.Jaw = "Y"
-		}
-	}
-	return w.Work
-}
-
-// work is what a table needs of a set-up, being gathered.
-type work struct{ handwheel.Work }
-
-// finderRoom is how far beside an edge a finder reaches (own choice: the thickest tips are
-// 10 mm).
-const finderRoom = 10 * measure.Millimetre
-
-// beside takes in a body that holds the part, where it stands beside an edge.
-func (w *work) beside(x solid.Box) {
-	top := x.High.Z
-	if top <= w.Low[2] {
-		return // what the part lies on
-	}
-	for a := range w.Beside {
-		along, across := solid.Axis(a), solid.Axis(1-a)
-		if x.High.Along(across) <= w.Low[1-a] || x.Low.Along(across) >= w.High[1-a] {
-			continue
-		}
-		for side, at := range [2]measure.Length{w.Low[a], w.High[a]} {
-			from, to := at-finderRoom, at
-			if side == 1 {
-				from, to = at, at+finderRoom
-			}
-			if x.High.Along(along) <= from || x.Low.Along(along) >= to {
-				continue
-			}
-			if was := w.Beside[a][side]; was == nil || top > *was {
-				w.Beside[a][side] = &top
-			}
-		}
-	}
 }

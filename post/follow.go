@@ -100,11 +100,12 @@ func zeros(s *toolpath.Setup, set addup.Set, m *machines.Machine) *Fault {
 	return nil
 }
 
-// told is how far a stop in a sentence may be off its exact place: the last figure.
-const told = 26_000
+// told is how far above its place a nut may be told to stand: two figures, each rounded to
+// the shallow side.
+const told = 52_000
 
-// stops holds where a cut's rows say that its depth stops: at its deepest place or, on a
-// nut, where the nut stands.
+// stops holds where a cut's rows say that its depth stops: between its deepest place and,
+// on a nut, where the nut stands. A nut is told no deeper than it is to stand.
 func (f *follower) stops(c addup.Cut, op toolpath.Operation) *Fault {
 	low := op.Deepest()
 	stop := low
@@ -114,8 +115,10 @@ func (f *follower) stops(c addup.Cut, op toolpath.Operation) *Fault {
 	if c.Stop == nil || *c.Stop < stop-600 || *c.Stop > low+600 {
 		return f.fault("the stop of %s is not told, or not at its deepest place %s", op.Name, low.MM())
 	}
-	if c.Nut != nil && (op.Nut == nil || (*c.Nut-*op.Nut).Abs() > told || (*c.Nut-*c.Stop).Abs() > told) {
-		return f.fault("the nut of %s is set to %s, and its deepest place is %s", op.Name, c.Nut.MM(), low.MM())
+	for _, at := range c.Nut {
+		if op.Nut == nil || at < *op.Nut || at > *op.Nut+told {
+			return f.fault("the nut of %s is told at %s, and its deepest place is %s", op.Name, at.MM(), low.MM())
+		}
 	}
 	return nil
 }

@@ -147,6 +147,9 @@ func (o *operator) rows(text []byte) {
 				plus = (w[1] == "clockwise") == s.clockwisePlus
 			} else {
 				o.z = s
+				for _, other := range o.screws { // told where the tool is fitted
+					other.locked = other.locked || o.axis(other) == 2 && other != s
+				}
 			}
 			s.touch(at, plus)
 			s.left = nil
@@ -228,7 +231,9 @@ func (o *operator) sentence(note string) {
 			o.z.set = false
 		}
 		for _, s := range o.screws { // X, Y and a rotary table may stay locked
-			s.locked = s.locked && o.axis(s) < 2
+			if s.locked && o.axis(s) == 2 {
+				o.t.Fatalf("%s is locked: %q", s.label, note)
+			}
 		}
 	}
 	if m := spinsAt.FindStringSubmatch(note); m != nil {

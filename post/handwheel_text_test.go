@@ -27,10 +27,10 @@ const count = `(\d+) \+ (\S+(?: \d+/\d+)?)`
 // repeated sends back to rows that were printed: which rows they are, those to do again,
 // the wheel, its way to where it is fed from, its way to the depth, and its way out; each
 // way is how far, the total, and the dial.
-var repeated = regexp.MustCompile(`^rows (\d+) to (\d+): rows (\d+) to (\d+) again, done to(?: \d+\[ \])+, but (Z \S+) goes ` +
-	`(?:(?:down|deeper) by ` + count + ` to (.+?), dial (.+?), then )?` +
-	`(?:down|deeper) by ` + count + `(?: at (\S+) s/turn)? to (.+?) each time, dial (.+?), also where it is read again, \S+ (?:mm|in)(?:, \S+ to the stop)?` +
-	`(?:; and (?:up|out) by ` + count + ` each time, to (.+?), dial (.+?))?(?:; each way (?:down|deeper) is two rows here)?$`)
+var repeated = regexp.MustCompile(`^rows (\d+) to (\d+): rows (\d+) to (\d+) again, done to(?: \d+\[ \])+, but (Z \S+) (?:goes|is) ` +
+	`(?:(?:down|deeper|raised) by ` + count + ` to (.+?), dial (.+?), then )?` +
+	`(?:down|deeper|raised) by ` + count + `(?: at (\S+) s/turn)? to (.+?) each time, dial (.+?), also where it is read again, \S+ (?:mm|in)(?:, \S+ to the stop)?` +
+	`(?:; and (?:up|out|lowered) by ` + count + ` each time, to (.+?), dial (.+?))?(?:; each way (?:down|deeper|raised) is two rows here)?$`)
 
 // textMove is a movement of the text, and the total that it ends at.
 type textMove struct {

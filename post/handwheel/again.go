@@ -163,9 +163,11 @@ func readAgain(r *Row) string { return "read it again: " + machines.LinesText(r.
 
 // text is the stretch for a person: which rows, and the ways of Z, which are not theirs.
 func (a again) text(t *Table) string {
-	r, down := a.down, deeper(t.Machine)
-	s := fmt.Sprintf("rows %d to %d: rows %d to %d again, done to%s, but %s goes ", t.Rows[a.first].Number, t.Rows[a.past-1].Number,
-		t.Rows[a.asFirst].Number, t.Rows[a.asPast-1].Number, a.boxes(t), r.Wheel)
+	r := a.down
+	words := wordsOfZ(t.Machine, strings.TrimPrefix(r.Wheel, "Z "))
+	down := words.down
+	s := fmt.Sprintf("rows %d to %d: rows %d to %d again, done to%s, but %s %s ", t.Rows[a.first].Number, t.Rows[a.past-1].Number,
+		t.Rows[a.asFirst].Number, t.Rows[a.asPast-1].Number, a.boxes(t), r.Wheel, words.goes)
 	fed := ""
 	if n := a.near; n != nil {
 		s += fmt.Sprintf("%s by %s to %s, dial %s, then ", down, n.by(), n.Total, machines.LinesText(n.Reading))

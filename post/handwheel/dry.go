@@ -22,7 +22,7 @@ func (b *bench) dryRun() error {
 	if err != nil {
 		return err
 	}
-	b.unlock(0, 1, rotaryAxis)
+	b.unlockCross()
 	z := b.now(2)
 	b.dried = len(b.table.Rows)
 	b.say("spindle off: dry run of %s, %s at %s all the way: starts at %s; %s; then back to %s",

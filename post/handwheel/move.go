@@ -80,8 +80,8 @@ func (b *bench) rapid(m toolpath.Move, to [3]int64, angle measure.Angle) error {
 	b.cross(to)
 	b.rotate(angle)
 	if to[2] < z.plan {
-		b.free(2, true)
-		b.turn(z, to[2], to[2], "", map[string]string{"down": "down, near", "deeper": "in, near"}[deeper(b.machine)])
+		b.free(b.by, true)
+		b.turn(z, to[2], to[2], "", wordsOfZ(b.machine, b.by).near)
 	}
 	return nil
 }
@@ -93,8 +93,8 @@ func (b *bench) lift(w *wheel, to measure.Length) error {
 	if err != nil {
 		return err
 	}
-	b.free(2, false)
-	b.turn(w, n+w.play(measure.Ceil), n, "", map[string]string{"down": "up, clear", "deeper": "out, clear"}[deeper(b.machine)])
+	b.free(b.by, false)
+	b.turn(w, n+w.play(measure.Ceil), n, "", wordsOfZ(b.machine, b.by).up)
 	return nil
 }
 
@@ -108,7 +108,7 @@ func (b *bench) cross(to [3]int64) {
 		if n == w.plan && w.met {
 			continue
 		}
-		b.unlock(i)
+		b.unlock(axisNames[i])
 		least := int64(0)
 		if w.loose {
 			least = w.play(measure.Ceil)
@@ -122,7 +122,11 @@ func (b *bench) cross(to [3]int64) {
 			b.turn(w, n, n, "", "back to it")
 			continue
 		}
-		b.turn(w, n, n, "", "")
+		note := ""
+		if !w.met && !w.loose {
+			note = "play first"
+		}
+		b.turn(w, n, n, "", note)
 	}
 	b.left = false
 }
@@ -130,7 +134,7 @@ func (b *bench) cross(to [3]int64) {
 // feed is one cutting movement. Against the way positions are met the wheel goes on
 // by the play, in whole lines, so that the cutter ends up to a line short.
 func (b *bench) feed(w *wheel, to int64, f measure.Feed) {
-	b.free(w.axis, true)
+	b.free(b.nameOf(w), true)
 	at, note := to, ""
 	with := (to-w.plan)*w.way() > 0
 	if !with {
@@ -140,6 +144,14 @@ func (b *bench) feed(w *wheel, to int64, f measure.Feed) {
 		note = "play first"
 	}
 	b.turn(w, at, to, halves(secondsATurn(w.Axis, f, b.machine.Feeds.Low)), note)
+}
+
+// nameOf is what a wheel moves, where it is locked and freed.
+func (b *bench) nameOf(w *wheel) string {
+	if w.axis == 2 {
+		return w.by
+	}
+	return axisNames[w.axis]
 }
 
 // fiveTurns is how many turns are ticked off together, and from how many on (own choice:
@@ -165,7 +177,11 @@ func (b *bench) turn(w *wheel, to, plan int64, feed, note string) {
 		left := r.Target - *b.stop
 		r.ToStop = &left
 	}
-	for n := int64(fiveTurns); n <= moved.Turns && moved.Turns > fiveTurns && len(r.Ticks) < 20; n += fiveTurns {
+	every := int64(fiveTurns)
+	if feed != "" && w.axis == 2 && b.nut == nil && delta < 0 { // nothing but the count halts it
+		every = 1
+	}
+	for n := every; n <= moved.Turns && len(r.Ticks) < 20; n += every {
 		r.Ticks = append(r.Ticks, n)
 	}
 	w.at, w.plan, w.loose = to, plan, false
@@ -174,54 +190,56 @@ func (b *bench) turn(w *wheel, to, plan int64, feed, note string) {
 	b.table.Rows = append(b.table.Rows, r)
 }
 
-// rotaryAxis is the place of the rotary table among what is locked.
-const rotaryAxis = 3
+// rotaryName is what the rotary table is called where it is locked and freed.
+const rotaryName = "rotary table"
 
-// lockName is what is locked.
-func (b *bench) lockName(axis int) string {
-	switch axis {
-	case 2:
-		return b.by
-	case rotaryAxis:
-		return "rotary table"
+// movable are the names of all that can be locked, in the order that they are told in.
+func (b *bench) movable() []string {
+	names := append([]string{axisNames[0], axisNames[1]}, b.machine.Sources()...)
+	if b.rot != nil {
+		names = append(names, rotaryName)
 	}
-	return axisNames[axis]
+	return names
 }
 
-// unlock frees the slides that are locked, in one row.
-func (b *bench) unlock(axes ...int) {
+// unlock frees what is locked of some, in one row.
+func (b *bench) unlock(of ...string) {
 	var names []string
-	for _, a := range axes {
-		if b.locked[a] {
-			names = append(names, b.lockName(a))
+	for _, n := range of {
+		if b.locked[n] {
+			names = append(names, n)
 		}
-		b.locked[a] = false
+		delete(b.locked, n)
 	}
 	if len(names) > 0 {
 		b.say("free %s", strings.Join(names, " and "))
 	}
 }
 
-// free makes one slide free to move and, before a cut or a way down, locks the
+// unlockCross frees all that moves the cutter over the work.
+func (b *bench) unlockCross() { b.unlock(axisNames[0], axisNames[1], rotaryName) }
+
+// free makes one thing free to move and, before a cut or a way down, locks the
 // others. A depth that was set is read again once it is locked.
-func (b *bench) free(axis int, lock bool) {
+func (b *bench) free(name string, lock bool) {
 	var what, names []string
 	again := ""
-	for a := range b.locked {
-		if a != axis && lock && !b.locked[a] && (a != rotaryAxis || b.rot != nil) {
-			b.locked[a] = true
-			names = append(names, b.lockName(a))
-			if w := b.now(min(a, 2)); a == 2 && w.met {
-				again = fmt.Sprintf(" and read it again: %s", w.shownText(w.at))
-			}
+	for _, n := range b.movable() {
+		if n == name || !lock || b.locked[n] {
+			continue
+		}
+		b.locked[n] = true
+		names = append(names, n)
+		if w := b.now(2); n == b.by && w.met {
+			again = fmt.Sprintf(" and read it again: %s", w.shownText(w.at))
 		}
 	}
 	if len(names) > 0 {
 		what = append(what, "lock "+strings.Join(names, " and ")+again)
 	}
-	if b.locked[axis] {
-		b.locked[axis] = false
-		what = append(what, "free "+b.lockName(axis))
+	if b.locked[name] {
+		delete(b.locked, name)
+		what = append(what, "free "+name)
 	}
 	if len(what) > 0 {
 		b.say("%s", strings.Join(what, "; "))

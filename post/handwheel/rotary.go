@@ -54,13 +54,13 @@ func (b *bench) rotaryBolt() {
 func (b *bench) rotaryZero() {
 	note := "spindle off: turn the wheel " + b.rot.Words[0] + ", up to the dial's nought, and lock the table; dial set to 0 turns + 0:00:00"
 	b.table.Rows = append(b.table.Rows, Row{Setup: b.setup.Number, Wheel: rotaryLabel, Total: b.rot.total(0), angle: &turnRow{}, Note: note})
-	b.locked[rotaryAxis] = true
-	on, hold := "a pin", "clamp it and run the gauge along again"
-	if b.studded() {
-		on, hold = "a plug", "clamp it, take the plug out, "+b.through()+"; run the gauge along again"
+	b.locked[rotaryName] = true
+	on, hold := "a pin", "tighten what holds it"
+	if b.work.Studded() {
+		on, hold = "a plug", "clamp it, and take the plug out; "+b.through("begin again with the plug")
 	}
-	b.say("%s; put the part on the table, its bore over the table's by %s that fits both, its X along the X slide by a gauge run along an edge, the part tapped round and not the table; %s; then every wheel that was turned for it back to where it stood: %s",
-		b.clearOf("gauge"), on, hold, b.stand())
+	b.say("%s; put the part on the table, on %s, its bore over the table's by %s that fits both, its X along the X slide by a gauge run along an edge, the part tapped round and not the table; %s; run the gauge along the edge again; then every wheel that was turned for it back to where it stood: %s",
+		b.clearOf("gauge"), b.rest(), on, hold, b.stand())
 	b.leaveSlides() // the table stays locked
 }
 
@@ -81,7 +81,7 @@ func (b *bench) rotate(to measure.Angle) {
 	if r == nil || to == r.plan && r.met {
 		return
 	}
-	b.free(rotaryAxis, false)
+	b.free(rotaryName, false)
 	least := measure.Angle(0)
 	if r.loose {
 		least = r.Backlash
@@ -134,7 +134,7 @@ func (b *bench) polar(m toolpath.Move) error {
 	case m.Kind == toolpath.Rapid:
 		return b.rapidAt(place, m.Polar.Angle)
 	case m.Kind == toolpath.Arc:
-		b.free(rotaryAxis, true)
+		b.free(rotaryName, true)
 		b.turnTable(m.Polar.Angle, m.Polar.Angle, halves(b.tableSeconds(m.Polar.Radius, m.Feed)), "")
 		return nil
 	}

@@ -2,6 +2,7 @@ package handwheel
 
 import (
 	"fmt"
+	"strings"
 
 	"stopshort/machines"
 	"stopshort/toolpath"
@@ -67,13 +68,16 @@ func (b *bench) setStop(onFace bool) error {
 		how := "the cutter is clear of the work"
 		switch {
 		case onFace:
-			how = fmt.Sprintf("with the cutter still on the face leave a gap of %s at the nut", b.down(w.Position(w.at, measure.Floor)-at))
+			how = fmt.Sprintf("with the cutter still on the face leave a gap of %s at the nut", b.down(w.slide-at))
 		case *was == at:
 			how += ", the nut stays where it stands"
 		case *was > at:
-			how += fmt.Sprintf(", wind the nut on by %s", b.down(*was-at))
+			how += fmt.Sprintf(", wind the nut by %s deeper", b.down(*was-at))
 		default:
-			how += fmt.Sprintf(", wind the nut back by %s", (at-*was).Shown(b.machine.Units, measure.Ceil))
+			how += fmt.Sprintf(", wind the nut by %s shallower", (at-*was).Shown(b.machine.Units, measure.Ceil))
+		}
+		if !onFace {
+			how += fmt.Sprintf("; the gap at it is then %s", b.down(w.slide-at))
 		}
 		last := fmt.Sprintf("it is %s on the dial", w.total(n))
 		if short := low - at; short > toldApart {
@@ -89,22 +93,37 @@ func (b *bench) setStop(onFace bool) error {
 				what = "the stop nut stays out of the way"
 			}
 		}
-		mark := "mark it on the dial"
-		if b.marked[b.by] {
-			mark = "wipe the old mark off the dial and mark it"
-		}
-		b.marked[b.by] = true
-		b.say("%s: deepest reading of this cut %s, total %s; %s", what, w.shownText(n), w.total(n), mark)
+		b.say("spindle off; %s: deepest reading of this cut %s, total %s; wipe any old mark off the dial and mark it%s", what, w.shownText(n), w.total(n), b.passes(w, n))
+		b.speed = 0
 	}
 	b.stop = &at
 	return nil
 }
 
-// stopAgain asks to look at the nut.
-func (b *bench) stopAgain() {
-	if b.nut != nil {
-		b.say("look at the stop nut: it stands at %s below zero", b.down(-*b.stop))
+// passes tells that a mark on a dial is no stop: how often it comes by on the way down.
+func (b *bench) passes(w *wheel, n int64) string {
+	if r := w.Reading(max(n, -n)); r.Turns > 0 {
+		return "; the mark halts nothing and comes by at every turn: count them"
 	}
+	return "; the mark halts nothing"
+}
+
+// rests stops between two passes, spindle off: the nut is looked at, and in an outline the
+// chips are brushed away and what holds the part is tried.
+func (b *bench) rests(nut, outline bool) {
+	var what []string
+	if nut && b.nut != nil {
+		z := b.now(2)
+		what = append(what, fmt.Sprintf("look at the stop nut: it stands at %s below zero, so that the gap at it is %s now", b.down(-*b.nut), b.down(z.slide-*b.nut)))
+	}
+	if outline {
+		what = append(what, "brush the chips away and look that what holds the part is tight")
+	}
+	if len(what) == 0 {
+		return
+	}
+	b.say("spindle off; %s", strings.Join(what, "; "))
+	b.say("spindle on at %s", b.op.Speed)
 }
 
 // down is a depth that a nut is set to, rounded to the shallower side.

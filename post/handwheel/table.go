@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strings"
 
+	"golang.org/x/exp/slices"
+
 	"stopshort/machines"
 	"stopshort/toolpath"
 	"stopshort/toolpath/measure"
@@ -20,8 +22,26 @@ type Work struct {
 	Through   []string
 	Jaw       string
 	Beside    [2][2]*measure.Length
-	GoOn      map[int]measure.Length // see [bench.readings]
+	Edge      [2][2]measure.Length // how high the metal stands at these edges
+	Packed    bool
+	Bores     []Bore
+	Bears     map[int]Bears // by cut, of a rough that was not measured yet
 }
+
+// Studded tells whether a stud through the bore at zero holds the part, which cannot be
+// there while the bore is brought true.
+func (w *Work) Studded() bool { return w.Setup.Over != "" && len(w.Through) > 0 }
+
+// Bore is a bore that lies along X or Y: a pin that fits it, and what is read over that from
+// the touched face, pressed to the bore's side there.
+type Bore struct {
+	Name, Along string
+	Pin, Reads  measure.Length
+}
+
+// Bears is how far the floor that a measuring finds may be out for the last pass to be cut
+// as it was planned.
+type Bears struct{ Higher, Deeper measure.Length }
 
 // Make works out the table of some set-ups. material is what the stock is made of,
 // for the cautions. A refusal is a [toolpath.Refusal]: a cut that two wheels at once
@@ -33,12 +53,11 @@ func Make(p *toolpath.Plan, works []Work, material string, m *machines.Machine) 
 		t.Digest = p.Measured + " from " + p.Digest
 	}
 	for i, w := range works {
-		b := &bench{table: t, machine: m, setup: w.Setup, work: w, goOn: -1, marked: map[string]bool{}}
+		b := &bench{table: t, machine: m, setup: w.Setup, work: w, goOn: -1, locked: map[string]bool{}}
 		if i == set {
 			b.goOn = op
 		}
 		b.xy, b.z = wheelsOf(m)
-		b.locked = [4]bool{true, true, true} // as the last work may have left them
 		b.by = w.Setup.Operations[0].DepthBy
 		if err := b.lay(); err != nil {
 			return nil, err
@@ -55,24 +74,30 @@ func Make(p *toolpath.Plan, works []Work, material string, m *machines.Machine) 
 		}
 	}
 	if outlined(works) {
-		t.Reading = append(t.Reading, "an outline: the cutter goes in, straight out again and along outside the metal, spindle running; it cuts the part only on the way in")
+		t.Reading = append(t.Reading, "an outline: the cutter goes in, straight out again and along outside the metal, spindle running; in clearing it cuts the part only on the way in")
 	}
 	t.Cautions = cautions(works, material, m)
 	return t, nil
 }
 
-// outlined tells whether any cut is an outline by wheels: it is in its figures.
+// outlined tells whether any cut is an outline by wheels.
 func outlined(works []Work) bool {
 	for _, w := range works {
-		for _, op := range w.Setup.Operations {
-			for _, f := range op.Facts {
-				if f.Name == "by hand" {
-					return true
-				}
+		for i := range w.Setup.Operations {
+			if Outline(&w.Setup.Operations[i]) {
+				return true
 			}
 		}
 	}
 	return false
+}
+
+// ByHand is the figure of a cut by which an outline by wheels is known: how it is cut.
+const ByHand = "by hand"
+
+// Outline tells whether a cut is an outline by wheels.
+func Outline(op *toolpath.Operation) bool {
+	return slices.ContainsFunc(op.Facts, func(f toolpath.Fact) bool { return f.Name == ByHand })
 }
 
 // bench is the machine while the rows of one set-up are laid out.
@@ -83,8 +108,8 @@ type bench struct {
 	work    Work
 	xy      [2]*wheel
 	z       map[string]*wheel
-	by      string  // what sets Z now
-	locked  [4]bool // X, Y, Z, the rotary table
+	by      string          // what sets Z now
+	locked  map[string]bool // by [bench.movable]
 	rot     *rotor
 	speed   measure.Speed
 	op      *toolpath.Operation
@@ -94,7 +119,6 @@ type bench struct {
 	left    bool            // the wheels were left since the last movement
 	fitted  int             // the row that says how the quill has to stand
 	dried   int             // the row of the dry run
-	marked  map[string]bool // the dials of Z that bear a mark
 	nut     *measure.Length // where the stop nut stands; nil is not set for the tool in hand
 }
 
@@ -133,7 +157,7 @@ func (b *bench) lay() error {
 		return nil
 	}
 	b.op = nil
-	if b.studded() {
+	if b.work.Studded() {
 		b.say("spindle off; brush the chips away, and measure what the stud leaves free before it comes out")
 	} else {
 		b.say("spindle off; brush the chips away and measure before the work is let go")
@@ -216,10 +240,11 @@ func (b *bench) cut(i int) error {
 		b.speed = op.Speed
 		b.say("spindle on at %s", op.Speed)
 	}
+	rests := Outline(op)
 	for k, pass := range op.Passes {
 		b.pass = clean(pass.Name)
-		if k > 0 && k%stopAgain == 0 {
-			b.stopAgain()
+		if k > 0 && (k%stopAgain == 0 || rests) {
+			b.rests(k%stopAgain == 0, rests)
 		}
 		for _, mv := range pass.Moves {
 			if err := b.move(mv); err != nil {
@@ -230,7 +255,7 @@ func (b *bench) cut(i int) error {
 	b.ran()
 	b.pass = ""
 	if op.Part == toolpath.Rough {
-		b.halt("%s; %s with --measured %d:%d=READING", op.Look.Asks(b.machine.Units), b.readings(op), b.setup.Number, op.Cut)
+		b.halt("%s; %s", op.Look.Asks(b.machine.Units), b.readings(op))
 	}
 	return b.inTravel()
 }
@@ -238,30 +263,36 @@ func (b *bench) cut(i int) error {
 // halt is a row at which the operator looks or measures, the cutter lifted; the spindle
 // goes on again with the next cut. A wheel may be turned for it.
 func (b *bench) halt(format string, args ...any) {
-	b.say("spindle off: %s; then every wheel that was turned for it back to where it stood: %s", fmt.Sprintf(format, args...), b.stand())
+	b.say("spindle off: %s; to go on, every wheel that was turned for it back to where it stood: %s", fmt.Sprintf(format, args...), b.stand())
 	b.speed = 0
 	b.leave()
 }
 
-// readings is with which readings to go on after a rough: those of a floor that is less
-// than a line of the dial too high, or too deep by no more than the last pass bears as it
-// was planned, which is by cut. A rough whose finish is not in the table always waits.
+// readings is with which readings to go on after a rough. One whose finish is not in the
+// table waits for it.
 func (b *bench) readings(op *toolpath.Operation) string {
-	deeper, ok := b.work.GoOn[op.Cut]
-	if !ok {
-		return "then have its finish worked out"
+	l, u := op.Look, b.machine.Units
+	if l.Taken != nil {
+		return "it read " + b.figure(*l.Taken)
 	}
-	l, line := op.Look, b.now(2).Position(1, measure.Floor)
-	low, high := l.Reads-line, l.Reads+deeper
+	with := fmt.Sprintf("with --measured %d:%d=READING", b.setup.Number, op.Cut)
+	bears, ok := b.work.Bears[op.Cut]
+	if !ok {
+		return "then have its finish worked out " + with
+	}
+	low, high := l.Reads-bears.Higher, l.Reads+bears.Deeper
 	if l.Rises {
-		low, high = l.Reads-deeper, l.Reads+line
+		low, high = l.Reads-bears.Deeper, l.Reads+bears.Higher
 	}
 	up, down := measure.Ceil, measure.Floor
-	if deeper == 0 { // no further than the figure that it should read
-		up, down = measure.Nearest, measure.Nearest
+	if low == l.Reads { // no further than the figure that it should read
+		up = measure.Nearest
 	}
-	return fmt.Sprintf("go on where it reads %s to %s; else go no further and have it worked out again",
-		low.Number(b.machine.Units, up), high.Shown(b.machine.Units, down))
+	if high == l.Reads {
+		down = measure.Nearest
+	}
+	return fmt.Sprintf("go on where it reads %s to %s; else go no further, keep the work held and the dials as they are, and have it worked out again %s",
+		low.Number(u, up), high.Shown(u, down), with)
 }
 
 // readFor is how a finish was worked out from a reading: by how much it goes lower than it
@@ -270,9 +301,9 @@ func (b *bench) readFor(l *toolpath.Look, moved measure.Length) string {
 	s := fmt.Sprintf("worked out for a reading of %s where %s was planned: ", b.figure(*l.Taken), b.figure(l.Reads))
 	switch {
 	case moved < 0:
-		return s + fmt.Sprintf("it goes %s %s than planned", b.figure(-moved), further(b.machine))
+		return s + fmt.Sprintf("in whole lines, on the shallow side, it goes %s %s than planned", b.figure(-moved), further(b.machine))
 	case moved > 0:
-		return s + fmt.Sprintf("it stays %s short of the depth planned", b.figure(moved))
+		return s + fmt.Sprintf("in whole lines, on the shallow side, it stays %s short of the depth planned", b.figure(moved))
 	}
 	return s + "less than a line of the dial, so it goes as planned"
 }

@@ -16,8 +16,15 @@ func (b *bench) zeros() {
 	for _, h := range s.Told() {
 		b.say("%s", h)
 	}
+	b.lies()
 	b.rotaryBolt()
-	b.unlock(0, 1, 2)
+	for _, n := range b.movable() { // as the last work may have left them
+		b.locked[n] = true
+	}
+	b.unlock(b.movable()...)
+	if b.machine.Kind == "lathe" {
+		b.say("the lathe's own feed out of gear, the half-nuts closed until the last row; turn the spindle by hand: nothing else may move")
+	}
 	b.square()
 	for i, w := range b.xy {
 		if b.rot != nil {
@@ -36,24 +43,48 @@ func (b *bench) zeros() {
 			edge, at, side = w.sides[1], b.work.High[i], 1
 		}
 		w.set(0)
-		b.dialRow(w, fmt.Sprintf("spindle off: come %s beside the %s edge of the metal%s and touch it, turning %s; %s; then %s; dial set to %s",
-			inwards(b.machine), edge, b.roomBeside(b.work.Beside[i][side]), w.turn(w.way()), b.clearOf("finder"), w.fromEdge(at, b.machine.Units), w.count(0)))
+		b.dialRow(w, fmt.Sprintf("spindle off: come %s beside the metal's outermost %s edge%s and touch it, turning %s; %s; then %s; dial set to %s",
+			inwards(b.machine), edge, b.roomBeside(b.work.Beside[i][side], b.work.Edge[i][side]), w.turn(w.way()), b.clearOf("finder"), w.fromEdge(at, b.machine.Units), w.count(0)))
 	}
 	if b.rot != nil {
 		b.rotaryZero()
-	} else if b.studded() {
-		b.say("%s; stand a gauge against the part along X and one along Y; %s, turning neither X nor Y; where a gauge then reads something else slack off and begin again from the row that sets X; else both dials still stand at 0",
-			b.clearOf("gauge"), b.through())
+	} else if b.work.Studded() {
+		b.say("%s", b.clearOf("gauge"))
+		for i := range b.xy {
+			b.locked[axisNames[i]] = true
+		}
+		b.say("lock X and Y")
+		b.say("%s; both dials still stand at 0", b.through("begin again from the row that sets X"))
 	}
 }
 
-// studded tells whether a stud through the bore at zero holds the part, which cannot be
-// there while the bore is brought true.
-func (b *bench) studded() bool { return b.setup.Over != "" && len(b.work.Through) > 0 }
+// lies is how the metal lies about the zero, and how each bore is known to lie as the job
+// says before the part is held.
+func (b *bench) lies() {
+	var reach []string
+	for a, w := range []*wheel{b.xy[0], b.xy[1], b.now(2)} {
+		for side, l := range [2]measure.Length{b.work.Low[a], b.work.High[a]} {
+			word := w.sides[side]
+			if l != 0 {
+				word = w.sides[0]
+				if l > 0 {
+					word = w.sides[1]
+				}
+			}
+			reach = append(reach, l.Abs().Number(b.machine.Units, measure.Nearest)+" "+word)
+		}
+	}
+	b.say("from zero the metal reaches %s: measure it, and turn it so", strings.Join(reach, ", "))
+	for _, x := range b.work.Bores {
+		b.say("before it is held measure from the face that is touched to the far side of a pin of %s pressed to that side of bore %s, which lies along %s: it should read %s; far from it the part lies the wrong way",
+			b.figure(x.Pin), clean(x.Name), x.Along, b.figure(x.Reads))
+	}
+}
 
 // through is how what goes through the bore takes the place of the clamps.
-func (b *bench) through() string {
-	return fmt.Sprintf("put the stud through with what fills the bore, and %s on it, tighten, and take the clamps off", clean(strings.Join(b.work.Through, " and ")))
+func (b *bench) through(again string) string {
+	return fmt.Sprintf("stand a gauge against the part along X and one along Y; put the stud through with a plug that fits the bore and is shorter than it, and %s on it; tighten, take the clamps off, and read both gauges: where one reads something else slack off and %s; take both gauges away",
+		clean(strings.Join(b.work.Through, " and ")), again)
 }
 
 // square is how the part is set before its zero is picked up: parallel to the X slide, and
@@ -61,32 +92,50 @@ func (b *bench) through() string {
 func (b *bench) square() {
 	switch {
 	case b.rot != nil: // it goes on the table later
-	case b.studded():
-		b.say("lay the part down as told above, over the nut that the stud goes into, its X along the X slide by a gauge run along an edge; until the stud is in, clamps hold it that leave bore %s free", clean(b.setup.Over))
+	case b.work.Studded():
+		b.say("lay the part %s%s, over the nut that the stud goes into, its X along the X slide by a gauge run along an edge, if it has one; until the stud is in, clamps hold it that leave bore %s free", b.onto(), b.rest(), clean(b.setup.Over))
 	case b.work.Jaw != "":
-		b.say("the fixed jaw true to the %s slide by a gauge run along it; the part pressed to that jaw and down on what it lies on", b.work.Jaw)
+		b.say("the fixed jaw true to the %s slide by a gauge run along it; the part to that jaw and %s%s, its top level by the gauge, on blocks where it rocks; tighten, try it again, and take the blocks out", b.work.Jaw, b.onto(), b.rest())
 	default:
-		b.say("the part down on what it lies on, its X along the X slide by a gauge run along an edge; tighten what holds it, and run the gauge along again")
+		b.say("the part %s%s, its X along the X slide by a gauge run along an edge, if it has one; tighten what holds it, and run the gauge along again", b.onto(), b.rest())
 	}
 }
 
-// roomBeside is how far down a finder may go beside an edge: what holds the part may stand
-// there; nil is nothing.
-func (b *bench) roomBeside(top *measure.Length) string {
-	switch {
-	case top == nil:
-		return ""
-	case *top >= b.setup.Top:
-		return ", where what holds it leaves that bare,"
-	}
-	deep := b.figure(-*top)
-	if *top > 0 {
-		return fmt.Sprintf(", its end more than %s above zero,", b.figure(*top))
-	}
+// onto is the way to what the part lies on.
+func (b *bench) onto() string {
 	if b.machine.Kind == "lathe" {
-		return fmt.Sprintf(", its end less than %s deep from zero,", deep)
+		return "back on "
 	}
-	return fmt.Sprintf(", its end less than %s below zero,", deep)
+	return "down on "
+}
+
+// rest is what the part lies on.
+func (b *bench) rest() string {
+	if b.work.Packed {
+		return "its packing"
+	}
+	return "what it lies on"
+}
+
+// roomBeside is how far down a finder goes beside an edge, from the face that is touched:
+// below the edge's own top, and above what holds the part there; nil is nothing.
+func (b *bench) roomBeside(holds *measure.Length, edge measure.Length) string {
+	u, under := b.machine.Units, "under"
+	if b.machine.Kind == "lathe" {
+		under = "deep from"
+	}
+	from := b.setup.Top - edge
+	switch {
+	case holds != nil && *holds >= edge:
+		return ", where what holds it leaves that bare,"
+	case holds != nil && from > 0:
+		return fmt.Sprintf(", the finder's end between %s and %s %s the face that is touched,", from.Number(u, measure.Ceil), (b.setup.Top-*holds).Shown(u, measure.Floor), under)
+	case holds != nil:
+		return fmt.Sprintf(", the finder's end less than %s %s the face that is touched,", (b.setup.Top-*holds).Shown(u, measure.Floor), under)
+	case from > 0:
+		return fmt.Sprintf(", the finder's end more than %s %s the face that is touched,", from.Shown(u, measure.Ceil), under)
+	}
+	return ""
 }
 
 // fromEdge is the way from an edge that was touched to zero, met the same way.
@@ -119,11 +168,12 @@ func (b *bench) dialRow(w *wheel, note string) {
 func (b *bench) fit(i int) {
 	s, op := b.setup, b.op
 	b.stop, b.nut = nil, nil
-	b.unlock(2)
+	b.unlock(b.machine.Sources()...)
 	b.by = op.DepthBy
 	b.now(2).known = false
 	hold, aim := "", ""
 	for _, by := range b.machine.Sources() {
+		b.locked[by] = by != b.by // as it is told to be from the touching on
 		switch {
 		case by == b.by:
 		case by == "quill":
@@ -131,7 +181,7 @@ func (b *bench) fit(i int) {
 		case by == "head" && b.machine.RoundColumn:
 			aim = "the quill has to stand " + reachMark + ": if it does not, give the tool another length, since the head is not moved"
 		default:
-			aim = fmt.Sprintf("set the %s so that the quill stands %s, and lock the %s; the quill is free and sets Z", by, reachMark, by)
+			aim = fmt.Sprintf("set the %s so that the quill stands %s, the last of the way to it by the quill, and lock the %s; the quill is free and sets Z", by, reachMark, by)
 		}
 	}
 	if aim == "" && b.by == "quill" {
@@ -140,7 +190,7 @@ func (b *bench) fit(i int) {
 	if b.machine.Stop.Kind == "nut" && b.machine.Stop.On == b.by {
 		hold += "; wind the stop nut out of the way" // that of the tool before may halt this one early
 	}
-	as := fmt.Sprintf(", sticking out %s, and tighten it; its end is to be clear of everything too", b.figure(op.Tool.StickOut))
+	as := fmt.Sprintf(", sticking out %s, its flutes %s long or more, and tighten it; its end is to be clear of everything too", b.figure(op.Tool.StickOut), b.figure(op.Tool.FluteLength))
 	if i > 0 && s.Operations[i-1].Tool.Number == op.Tool.Number {
 		as = " as before"
 	}
@@ -149,7 +199,7 @@ func (b *bench) fit(i int) {
 		was = "spindle"
 	}
 	b.say("spindle off, %s: fit tool %d%s%s", b.clearOf(was), op.Tool.Number, as, hold)
-	b.unlock(0, 1, rotaryAxis) // locked while a tool is tightened
+	b.unlockCross() // locked while a tool is tightened
 	b.overTouch()
 	b.fitted = len(b.table.Rows)
 	if aim != "" {
@@ -176,12 +226,19 @@ func (b *bench) reach() {
 	r.Note = strings.Replace(r.Note, reachMark, say, 1)
 }
 
-// deeper is the way that cuts deeper: a lathe's depth lies along its bed.
-func deeper(m *machines.Machine) string {
-	if m.Kind == "lathe" {
-		return "deeper"
+// zWords are the words for the ways of Z: on a machine whose depth lies along its bed, and
+// where the work is moved to the cutter, it goes not down and up.
+type zWords struct{ goes, down, near, up string }
+
+func wordsOfZ(m *machines.Machine, by string) zWords {
+	a, _ := m.ZAxis(by)
+	switch {
+	case m.Kind == "lathe":
+		return zWords{"goes", "deeper", "in, near", "out, clear"}
+	case a.Moves != "cutter":
+		return zWords{"is", "raised", "raised, near", "lowered, clear"}
 	}
-	return "down"
+	return zWords{"goes", "down", "down, near", "up, clear"}
 }
 
 // inwards is the way to the side of the metal from above.
@@ -238,11 +295,11 @@ func (b *bench) touch() {
 	if b.op.Tool.Point > 0 {
 		what = "drill's point"
 	}
-	going := "going " + deeper(b.machine)
+	going := "going " + wordsOfZ(b.machine, b.by).down
 	if z.Moves != "cutter" && b.machine.Kind != "lathe" {
 		going = "raising the " + b.by
 	}
-	note := fmt.Sprintf("spindle off: touch the face with the %s, %s; dial set to %s", what, going, z.count(n))
+	note := fmt.Sprintf("spindle off: touch the face with the %s, %s, turning %s; dial set to %s", what, going, z.turn(-1), z.count(n))
 	if off := s.Top - z.Position(n, measure.Floor); off > 1 {
 		note += fmt.Sprintf("; the face stands %s higher, which is given away on the shallow side", b.figure(off))
 	}
@@ -270,7 +327,8 @@ func legend(m *machines.Machine) []string {
 		out = append(out, w.legend(m))
 	}
 	out = append(out,
-		"zero: come up to an edge or a pin that fits a bore, take off half the finder's tip or the pin, and set the dial",
+		"zero: come up to an edge, wind on over it by what the row says and half the finder's tip, and set the dial; a finder that must turn may, with no cutter in",
+		"backlash: try each wheel's own against a gauge; where it is not as told here, put it right in the machine's file and have the table worked out again",
 		"touching: up to paper or a feeler until it is gripped, take that out, go on by its thickness, set the dial; a drill on the plain face, not in a mark",
 		"X and Y keep their zeros while a tool is changed, if neither wheel is turned and nothing is knocked",
 	)
@@ -296,6 +354,9 @@ func (w *wheel) legend(m *machines.Machine) string {
 	if w.Moves != "cutter" {
 		s = fmt.Sprintf("%s is the %s: %s sends the work %s, so that the cutter goes %s over it", w.label, w.Wheel, w.Words[0], back, goes)
 	}
+	if w.axis == 2 && w.Moves != "cutter" && m.Kind != "lathe" {
+		s += "; up and down in the rows are the cutter's"
+	}
 	s += fmt.Sprintf("; %s lines a turn, a line is %s", machines.LinesText(w.Lines), lineText(m.Units, w.LineValue()))
 	if w.Diameter {
 		s += ", and the dial shows diameters, twice that"
@@ -313,7 +374,7 @@ func (w *wheel) legend(m *machines.Machine) string {
 
 // reading tells how the rows are read.
 func reading(m *machines.Machine) []string {
-	out := map[string]string{"down": "up, clear", "deeper": "out, clear"}[deeper(m)]
+	out := wordsOfZ(m, m.DepthBy).up
 	return []string{
 		"turns+lines is how far the wheel is turned from the row before; dial is what then stands at its mark",
 		"total is turns + lines from zero, and on which side; the column after it is where the cutter stands",
@@ -321,6 +382,8 @@ func reading(m *machines.Machine) []string {
 		"past it, back to it: the place is met from one side, so that the play between screw and nut does no harm",
 		"play first, past it, and a way " + out + ": the wheel turns by the play before the slide moves, and turns and total hold that play",
 		"tick off 5[ ] 10[ ]: tick each box as so many whole turns are done",
+		"dry run: spindle off, wind each wheel to the ends that are told, and look that cutter and holder clear everything",
+		"lock and read it again: where the dial shows something else free it, lift, and come to it again; where a last pass went deeper, stop and measure",
 		"a row without s/turn is wound with the cutter clear or coming near; one with it is the feed, so long for each turn",
 	}
 }
@@ -331,7 +394,7 @@ func cautions(works []Work, material string, m *machines.Machine) []string {
 		"go by the machine's manual and local rules; where in doubt ask a competent person",
 		"spindle off before you fit, feel, measure, set a stop or clear chips; eyes protected, guard on, a brush and not fingers",
 		"walk the dry run first; turn only the wheel that the row names, and only the way it says",
-		"if a count is lost: spindle off, lift, and begin again from the row that sets the dial",
+		"if a count is lost: spindle off, lift, and begin again from the row that sets the dial, or from an edge whose dials were noted",
 	}
 	drills := false
 	for _, w := range works {

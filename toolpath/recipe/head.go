@@ -36,7 +36,11 @@ func (b *bench) held() (out []string) {
 		top := b.aside(solid.Z, h.Top) + " zero"
 		switch body := h.Body.(type) {
 		case solid.Cylinder:
-			out = append(out, fmt.Sprintf("%s is %s across, at %s, its top %s", h.Name, b.number(2*body.Radius), b.place(body.From.X, body.From.Y), top))
+			also := ""
+			if h.Kind == job.HeldNut {
+				also = ", its stud no higher"
+			}
+			out = append(out, fmt.Sprintf("%s is %s across, at %s, its top %s%s", h.Name, b.number(2*body.Radius), b.place(body.From.X, body.From.Y), top, also))
 		case solid.Box:
 			if h.Kind != job.HeldJaw {
 				out = append(out, fmt.Sprintf("%s reaches from %s and from %s", h.Name, b.span(solid.X, body), b.span(solid.Y, body)),

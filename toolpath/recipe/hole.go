@@ -236,7 +236,7 @@ func (b *bench) drilling(c job.Cut, what string, d drill, holes []toolpath.Hole,
 	op.Facts = append(op.Facts,
 		toolpath.Fact{Name: "a turn", Value: fine(trade.ToothFeed(d.feed.Value, 1, d.speed.Value), b.machine.Units), From: measure.Derived, Source: "the feed over the speed"},
 		toolpath.Fact{Name: "shoulder", Value: "at " + b.both(h.Shoulder), From: measure.Derived, Source: shoulder(h, d.tool)},
-		toolpath.Fact{Name: "tip", Value: "at " + b.both(h.Tip), From: measure.Derived, Source: tip(d.tool)})
+		toolpath.Fact{Name: "tip", Value: "at " + b.both(h.Tip), From: measure.Derived, Source: tip(h, d.tool)})
 	if deep, most := h.At.Z-h.Shoulder, trade.DeepHole(d.tool.Diameter); deep > most.Value {
 		op.Warns = append(op.Warns, fmt.Sprintf("%s: %s deep is over %s (%s): begin it with a short drill, and look at the first hole before the others",
 			op.Name, b.both(deep.Round(measure.Micrometre, measure.Nearest)), b.both(most.Value), most.Source))
@@ -248,9 +248,13 @@ func (b *bench) drilling(c job.Cut, what string, d drill, holes []toolpath.Hole,
 	return op
 }
 
-// tip says where a hole's tip comes from.
-func tip(tool toolpath.Cutter) string {
+// tip says where a hole's tip comes from. A spot that has no full diameter is told by what
+// its mark is across.
+func tip(h toolpath.Hole, tool toolpath.Cutter) string {
 	says := fmt.Sprintf("the dial's depth, a point of %s lower", tool.Tip)
+	if h.Shoulder-h.Tip < tool.Point {
+		says = fmt.Sprintf("the dial's depth, a mark of less than the drill's diameter: a point of %s", tool.Tip)
+	}
 	if p, err := trade.Point(string(tool.Kind)); err == nil && p.Value == tool.Tip {
 		says += "; " + p.Source
 	}
@@ -259,6 +263,9 @@ func tip(tool toolpath.Cutter) string {
 
 // shoulder says where a hole's shoulder comes from.
 func shoulder(h toolpath.Hole, tool toolpath.Cutter) string {
+	if h.Shoulder-h.Tip < tool.Point {
+		return "the top: the mark has no full diameter"
+	}
 	if h.Through {
 		f := trade.BreakThrough(tool.Diameter)
 		return "the drawing's depth, from the zero: " + f.Value.String() + " below the underside: " + f.Source

@@ -67,8 +67,8 @@ func (b *bench) halved(top measure.Length, levels []measure.Length) []measure.Le
 }
 
 // look is the measuring before the last of two levels or more. With over, a pin in that
-// bore lies straight under the floor and is measured over; else the depth is measured
-// from the touched face.
+// bore lies straight under the floor and is measured over, where what holds the part lets
+// one in; else the depth is measured from the touched face.
 func (b *bench) look(cut int, limit string, levels []measure.Length, over *bore) *toolpath.Look {
 	if limit == "" || len(levels) < 2 {
 		return nil
@@ -78,7 +78,7 @@ func (b *bench) look(cut int, limit string, levels []measure.Length, over *bore)
 	if t, ok := b.options.Taken[[2]int{b.setup.Number, cut}]; ok {
 		l.Taken = &t
 	}
-	if over != nil {
+	if over != nil && !b.shut(over) {
 		l.Direct, l.Rises = true, true
 		l.What = b.overPin(limit) + " at both ends, and give the least"
 		l.Reads = before - over.solid.From.Z + over.solid.Radius
@@ -87,6 +87,30 @@ func (b *bench) look(cut int, limit string, levels []measure.Length, over *bore)
 	l.What = "from the touched face down to the floor at both ends, and give the most"
 	l.Reads = b.out.Top - before
 	return l
+}
+
+// pinRoom is how far a pin stands out of a bore, for a gauge to reach over it (own choice:
+// a micrometer's anvil is less than that across).
+const pinRoom = 10 * measure.Millimetre
+
+// shut tells whether something that holds the part stands before either mouth of a bore, so
+// that no pin comes in while it is held.
+func (b *bench) shut(x *bore) bool {
+	a, straight := x.solid.Axis()
+	if !straight {
+		return true
+	}
+	mouths := [2]solid.Box{solid.Bounds(x.solid), solid.Bounds(x.solid)}
+	low, high := b.metal.Low.Along(a), b.metal.High.Along(a)
+	mouths[0].Low, mouths[0].High = mouths[0].Low.With(a, low-pinRoom), mouths[0].High.With(a, low)
+	mouths[1].Low, mouths[1].High = mouths[1].Low.With(a, high), mouths[1].High.With(a, high+pinRoom)
+	for _, h := range b.setup.Holding {
+		body := solid.Bounds(h.Body)
+		if body.Overlaps(mouths[0]) || body.Overlaps(mouths[1]) {
+			return true
+		}
+	}
+	return false
 }
 
 // overPin is where a web is measured over a pin in its bore. The pin is pressed to the
@@ -151,9 +175,14 @@ func (b *bench) onStop(rough toolpath.Operation) {
 
 // firstLook stops after the first pass of a cut that is measured later, where a wrong zero
 // or a slipping cutter has done no harm yet: the spindle off, and the cutter beside the
-// metal. here is on the floor of that pass.
+// metal. here is on the floor of that pass; how far that may be out is what the machine's
+// errors of touching, setting and stopping add up to, and the gauge's: a table tells it.
 func (b *bench) firstLook(what string, here solid.Point, tool toolpath.Cutter) []toolpath.Move {
-	return b.lookedAt(fmt.Sprintf("look: the %s is to be %s deep from the touched face; if it is not, stop here", what, b.withUnit(b.out.Top-here.Z)), here, tool)
+	e, within := b.machine.Errors, ""
+	if off := e.TouchZ + e.Setting + e.Stop + e.Play + e.Gauge; off > 0 && b.machine.Controller == nil {
+		within = ", by a depth gauge, within " + b.withUnit(off)
+	}
+	return b.lookedAt(fmt.Sprintf("look: the %s is to be %s deep from the touched face%s; if it is not, stop here", what, b.withUnit(b.out.Top-here.Z), within), here, tool)
 }
 
 // lookedAt stops with the spindle off and the cutter lifted and parked.

@@ -32,8 +32,8 @@ type Set struct {
 type Cut struct {
 	Name string
 	Tool int
-	Stop *measure.Length // Z that the column to_stop counts from; nil where no row has one
-	Nut  *measure.Length // Z that a stop nut is set to; nil where none is
+	Stop *measure.Length  // Z that the column to_stop counts from; nil where no row has one
+	Nut  []measure.Length // Z that a stop nut is set to, each time that it is told; none where no nut is set
 }
 
 // Dial is a dial that a row sets, and where the cutter then stands.
@@ -114,7 +114,7 @@ type bed struct {
 func rat(r measure.Ratio) *big.Rat { return big.NewRat(r.Num, r.Den) }
 
 func newBed(m *machines.Machine) *bed {
-	b := &bed{op: -1, machine: m, locked: map[string]bool{"X": true, "Y": true}, rotor: newRotor(m.Rotary)} // as the last work may have left them
+	b := &bed{op: -1, machine: m, locked: map[string]bool{rotorName: true}, rotor: newRotor(m.Rotary)}
 	add := func(a machines.Axis, axis int, label string) {
 		if !a.HasDial() {
 			return
@@ -126,6 +126,7 @@ func newBed(m *machines.Machine) *bed {
 		}
 		s.risesWithPos = (a.Sense == "+" && !a.Falls) || (a.Sense == "-" && a.Falls)
 		b.slides = append(b.slides, s)
+		b.locked[strings.TrimPrefix(label, "Z ")] = true // as the last work may have left it
 	}
 	for i, letter := range []string{"X", "Y"} {
 		add(m.Axes[i], i, letter)
@@ -155,7 +156,9 @@ var (
 	dialTo    = regexp.MustCompile(`dial set to (back )?(\d+) turns? \+ (\d[\d./: ]*)(?:;|$)`)
 	nutAt     = regexp.MustCompile(`^spindle off: set the stop nut .* to (\S+ (?:mm|in)) below zero`)
 	gapAt     = regexp.MustCompile(`with the cutter still on the face leave a gap of (\S+ (?:mm|in)) at the nut(?:;|$)`)
-	nutBy     = regexp.MustCompile(`wind the nut (on|back) by (\S+ (?:mm|in))(?:;|$)`)
+	nutGap    = regexp.MustCompile(`; the gap at it is (?:then )?(\S+ (?:mm|in))(?:;| now(?:;|$))`)
+	nutStands = regexp.MustCompile(`look at the stop nut: it stands at (\S+ (?:mm|in)) below zero`)
+	nutBy     = regexp.MustCompile(`wind the nut by (\S+ (?:mm|in)) (deeper|shallower)(?:;|$)`)
 	looksAt   = regexp.MustCompile(`^spindle off: (?:look|measure)\b`)
 	lockOf    = regexp.MustCompile(`^(lock|free) (.*)$`)
 )
@@ -180,9 +183,6 @@ func (b *bed) row(row int, c []string) error {
 	}
 	return b.movement(row, s, c)
 }
-
-// told is how far a figure in a sentence may be off: two are rounded to a tenth of a thou.
-const told = 26_000
 
 // dial is a row that sets a dial: the slide was met on its approach side, so that
 // wheel and slide are together.
@@ -210,6 +210,11 @@ func (b *bed) dial(row int, s *slide, c []string) error {
 	s.known = true
 	if s.axis == 2 {
 		b.z, b.onFace = s, true
+		for _, o := range b.slides { // told where the tool is fitted
+			if o != s && o.axis == 2 {
+				b.locked[strings.TrimPrefix(o.label, "Z ")] = true
+			}
+		}
 		if b.speed != 0 {
 			return fault(row, "Z is touched with the spindle on")
 		}
@@ -269,7 +274,7 @@ func (b *bed) movement(row int, s *slide, c []string) error {
 				return fault(row, "a cut is fed and %s is not locked", name)
 			}
 		}
-		if b.rotor != nil && b.rotor.known && !b.locked["rotary table"] {
+		if b.rotor != nil && b.rotor.known && !b.locked[rotorName] {
 			return fault(row, "a cut is fed and the rotary table is not locked")
 		}
 		halves, err := halfSeconds(m)

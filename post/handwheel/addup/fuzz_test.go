@@ -10,7 +10,7 @@ import (
 )
 
 const seed = columns + `
-1,,,,,,,,,,,free X and Y
+1,,,,,,,,,,,free X and Y and head
 1,,,X table,,,,0,0,in,,touch the edge; dial set to 0 turns + 0
 1,,,Y saddle,,,,0,0,in,,touch the edge; dial set to 0 turns + 0
 1,slot,,,,,,,,,,"cut 1 of 1: tool 3, slot drill"
@@ -23,7 +23,7 @@ const seed = columns + `
 `
 
 const turned = columns + `
-1,,,,,,,,,,,free X and Y
+1,,,,,,,,,,,free X and Y and head and rotary table
 1,,,X table,,,,0,0,in,,touch the edge; dial set to 0 turns + 0
 1,,,Y saddle,,,,0,0,in,,touch the edge; dial set to 0 turns + 0
 1,,,C rotary,,,,0:00:00,0:00:00,deg,,"turn the wheel clockwise, up to nought; dial set to 0 turns + 0:00:00"

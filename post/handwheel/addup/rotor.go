@@ -23,6 +23,9 @@ type rotor struct {
 
 const rotorLabel = "C rotary"
 
+// rotorName is what it is called where it is locked and freed.
+const rotorName = "rotary table"
+
 func newRotor(r *machines.Rotary) *rotor {
 	if r == nil {
 		return nil
@@ -111,8 +114,11 @@ func (b *bed) table(row int, c []string) error {
 		if m == nil || m[1] != "" || m[2] != "0" || !strings.Contains(c[11], "turn the wheel "+r.on+", ") {
 			return fault(row, "the dial of the rotary table is not set to nought, turning its wheel %s", r.on)
 		}
+		if b.locked[rotorName] {
+			return fault(row, "the rotary table is set to nought and is locked")
+		}
 		r.wheel, r.at, r.known = 0, 0, true
-		b.locked["rotary table"] = strings.Contains(c[11], "lock the table")
+		b.locked[rotorName] = strings.Contains(c[11], "lock the table")
 		if err := r.shows(c[7]); err != nil {
 			return fault(row, "%s", err)
 		}
@@ -121,7 +127,7 @@ func (b *bed) table(row int, c []string) error {
 	if !r.known {
 		return fault(row, "the wheel of the rotary table is turned before its dial is set")
 	}
-	if b.locked["rotary table"] {
+	if b.locked[rotorName] {
 		return fault(row, "the wheel of the rotary table is turned and is locked")
 	}
 	turns, err := strconv.ParseInt(c[5], 10, 64)

@@ -2,6 +2,7 @@ package addup
 
 import (
 	"fmt"
+	"regexp"
 	"strconv"
 	"strings"
 
@@ -25,8 +26,8 @@ func (b *bed) word(row int, cut, note string) error {
 		b.z, b.speed, b.place.Known[2] = nil, 0, false
 		b.nut, b.onFace = nil, false
 		for _, s := range b.slides { // X and Y may stay locked while a tool is tightened
-			if s.axis == 2 {
-				delete(b.locked, strings.TrimPrefix(s.label, "Z "))
+			if name := strings.TrimPrefix(s.label, "Z "); s.axis == 2 && b.locked[name] {
+				return fault(row, "a tool is changed and the %s is locked", name)
 			}
 		}
 	}
@@ -39,17 +40,8 @@ func (b *bed) word(row int, cut, note string) error {
 	if looksAt.MatchString(note) {
 		b.set.Trace.Steps = append(b.set.Trace.Steps, toolpath.Step{Kind: toolpath.Stop, From: b.place, To: b.place, Line: row, Op: b.op})
 	}
-	if m := nutAt.FindStringSubmatch(note); m != nil && b.op >= 0 {
-		v, err := measure.ParseLength(m[1], measure.NoUnit)
-		if err != nil {
-			return fault(row, "%s", err)
-		}
-		v = -v
-		if err := b.nutIsSet(note, v); err != nil {
-			return fault(row, "%s", err)
-		}
-		b.nut = &v
-		b.set.Cuts[b.op].Nut = &v
+	if err := b.nutIsSet(note); err != nil {
+		return fault(row, "%s", err)
 	}
 	if m := spindle.FindStringSubmatch(note); m != nil {
 		v, err := measure.ParseSpeed(m[1] + " rpm")
@@ -69,35 +61,64 @@ func (b *bed) word(row int, cut, note string) error {
 	return nil
 }
 
-// nutIsSet holds how a sentence says that a nut is set against where it says that it then
-// stands: by the gap from the face, with the cutter there, or from where it stood, with
-// the cutter above it.
-func (b *bed) nutIsSet(note string, at measure.Length) error {
+// nutIsSet takes in where a sentence has a nut stand: where it says so, by the gap from the
+// face, with the cutter there, by the way from where it stood, with the cutter above it,
+// and by the gap that there is then or now.
+func (b *bed) nutIsSet(note string) error {
 	length := func(text string) (measure.Length, error) { return measure.ParseLength(text, measure.NoUnit) }
-	if m := gapAt.FindStringSubmatch(note); m != nil {
-		gap, err := length(m[1])
+	var at []measure.Length
+	for _, says := range []struct {
+		re   *regexp.Regexp
+		from func(told measure.Length, way string) (measure.Length, error)
+	}{
+		{nutAt, func(told measure.Length, _ string) (measure.Length, error) { return -told, nil }},
+		{nutStands, func(told measure.Length, _ string) (measure.Length, error) { return -told, nil }},
+		{gapAt, func(told measure.Length, _ string) (measure.Length, error) {
+			if !b.onFace {
+				return 0, fmt.Errorf("a nut is set with the cutter on the face, and it is not there")
+			}
+			return b.place.Z - told, nil
+		}},
+		{nutBy, func(told measure.Length, way string) (measure.Length, error) {
+			if b.nut == nil || b.onFace {
+				return 0, fmt.Errorf("a nut is wound from where it stood, which is not told")
+			}
+			if way == "deeper" {
+				told = -told
+			}
+			return *b.nut + told, nil
+		}},
+		{nutGap, func(told measure.Length, _ string) (measure.Length, error) { return b.place.Z - told, nil }},
+	} {
+		m := says.re.FindStringSubmatch(note)
+		if m == nil {
+			continue
+		}
+		told, err := length(m[1])
 		if err != nil {
 			return err
 		}
-		if !b.onFace || !b.place.Known[2] || gap > b.place.Z-at+told || gap < b.place.Z-at-told {
-			return fmt.Errorf("the gap at the nut is %s, and the cutter does not stand on the face that far above it", m[1])
+		way := ""
+		if len(m) > 2 {
+			way = m[2]
 		}
-		return nil
-	}
-	if b.onFace {
-		return fmt.Errorf("the nut is set with the cutter on the face, and the gap at it is not told")
-	}
-	if m := nutBy.FindStringSubmatch(note); m != nil {
-		by, err := length(m[2])
+		v, err := says.from(told, way)
 		if err != nil {
 			return err
 		}
-		if m[1] == "on" {
-			by = -by
+		if !b.place.Known[2] || b.op < 0 {
+			return fmt.Errorf("a nut is set with Z unknown")
 		}
-		if b.nut == nil || (*b.nut+by-at).Abs() > told {
-			return fmt.Errorf("the nut is wound %s by %s, which does not bring it to %s", m[1], m[2], at.MM())
+		at = append(at, v)
+	}
+	if nutAt.MatchString(note) {
+		if b.onFace && !gapAt.MatchString(note) {
+			return fmt.Errorf("the nut is set with the cutter on the face, and the gap at it is not told")
 		}
+		b.nut = &at[0]
+	}
+	if len(at) > 0 {
+		b.set.Cuts[b.op].Nut = append(b.set.Cuts[b.op].Nut, at...)
 	}
 	return nil
 }

@@ -63,7 +63,7 @@ func (b *bed) handsLeft() {
 			s.at.Sub(s.at, s.back)
 		}
 	}
-	if r := b.rotor; r != nil && r.known && !b.locked["rotary table"] {
+	if r := b.rotor; r != nil && r.known && !b.locked[rotorName] {
 		r.at = r.wheel + r.play
 	}
 }

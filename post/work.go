@@ -1,0 +1,108 @@
+package post
+
+import (
+	"strings"
+
+	"golang.org/x/exp/slices"
+
+	"stopshort/post/handwheel"
+	"stopshort/toolpath"
+	"stopshort/toolpath/measure"
+	"stopshort/toolpath/solid"
+)
+
+// workOf is a set-up with the box about its metal, and what stands about that.
+func workOf(s *toolpath.Setup) handwheel.Work {
+	w := handwheel.Work{Setup: s}
+	for i, b := range s.Metal {
+		box := solid.Bounds(b)
+		for a := range w.Low {
+			lo, hi := box.Low.Along(solid.Axis(a)), box.High.Along(solid.Axis(a))
+			if i == 0 {
+				w.Low[a], w.High[a] = lo, hi
+			}
+			w.Low[a], w.High[a] = min(w.Low[a], lo), max(w.High[a], hi)
+		}
+	}
+	edges(&w)
+	for _, l := range s.Limits {
+		switch {
+		case l.Solid == nil:
+		case l.Kind == toolpath.Packing:
+			w.Packed = true
+		case l.Kind == toolpath.Holding:
+			heldBy(&w, l)
+		case l.Pin > 0 && l.Side == toolpath.KeepOut:
+			lies(&w, l)
+		}
+	}
+	return w
+}
+
+// edges takes in how high the metal stands at its furthest edges.
+func edges(w *handwheel.Work) {
+	for a := range w.Edge {
+		w.Edge[a] = [2]measure.Length{w.Low[2], w.Low[2]}
+		for _, b := range w.Setup.Metal {
+			box := solid.Bounds(b)
+			if box.Low.Along(solid.Axis(a)) == w.Low[a] {
+				w.Edge[a][0] = max(w.Edge[a][0], box.High.Z)
+			}
+			if box.High.Along(solid.Axis(a)) == w.High[a] {
+				w.Edge[a][1] = max(w.Edge[a][1], box.High.Z)
+			}
+		}
+	}
+}
+
+// finderRoom is how far beside an edge a finder reaches (own choice: the thickest tips are
+// 10 mm).
+const finderRoom = 10 * measure.Millimetre
+
+// heldBy takes in a body that holds the part: through the bore at zero, as a vice's jaw,
+// beside an edge.
+func heldBy(w *handwheel.Work, l toolpath.Limit) {
+	if c, ok := l.Solid.(solid.Cylinder); ok && c.From.X == 0 && c.From.Y == 0 {
+		w.Through = append(w.Through, l.Name)
+	}
+	x := solid.Bounds(l.Solid)
+	top := x.High.Z
+	if top <= w.Low[2] {
+		return
+	}
+	for a := range w.Beside {
+		along, across := solid.Axis(a), solid.Axis(1-a)
+		if x.Low.Along(along) == -solid.Far && x.High.Along(along) == solid.Far { // nothing but a jaw reaches out of sight
+			w.Jaw = along.String()
+		}
+		if x.High.Along(across) <= w.Low[1-a] || x.Low.Along(across) >= w.High[1-a] {
+			continue
+		}
+		for side, at := range [2]measure.Length{w.Low[a], w.High[a]} {
+			from, to := at-finderRoom, at
+			if side == 1 {
+				from, to = at, at+finderRoom
+			}
+			if x.High.Along(along) <= from || x.Low.Along(along) >= to {
+				continue
+			}
+			if was := w.Beside[a][side]; was == nil || top > *was {
+				w.Beside[a][side] = &top
+			}
+		}
+	}
+}
+
+// lies takes in a bore along X or Y, over which the part is known to lie the right way up.
+func lies(w *handwheel.Work, l toolpath.Limit) {
+	c, ok := l.Solid.(solid.Cylinder)
+	if !ok {
+		return
+	}
+	_, name, _ := strings.Cut(l.Name, " bore ")
+	a, straight := c.Axis()
+	if !straight || a == solid.Z || slices.ContainsFunc(w.Bores, func(x handwheel.Bore) bool { return x.Name == name }) {
+		return
+	}
+	w.Bores = append(w.Bores, handwheel.Bore{Name: name, Along: a.String(), Pin: l.Pin, Reads: w.Setup.Top - c.From.Z + c.Radius})
+}
