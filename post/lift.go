@@ -215,8 +215,8 @@ func aboveAll(p *toolpath.Plan, m *machines.Machine, programs []*Proven, lift me
 // wouldDo is which lifts would do.
 func wouldDo(m *machines.Machine, least, most measure.Length) string {
 	g := plan.ForMachine(m)
-	from := both(g.Round(solid.Z, least, measure.Ceil), m.Units, measure.Ceil)
-	to := both(g.Round(solid.Z, most, measure.Floor), m.Units, measure.Floor)
+	from := g.Round(solid.Z, least, measure.Ceil).ShownBoth(m.Units, measure.Ceil)
+	to := g.Round(solid.Z, most, measure.Floor).ShownBoth(m.Units, measure.Floor)
 	const lower = "lower the clearance plane or what holds the part"
 	switch {
 	case most <= 0:
@@ -225,15 +225,6 @@ func wouldDo(m *machines.Machine, least, most measure.Length) string {
 		return fmt.Sprintf("no lift: %s is wanted and there is room for %s; %s", from, to, lower)
 	}
 	return fmt.Sprintf("a lift of %s or more, and no more than %s", from, to)
-}
-
-// both is a length in both units, the machine's first.
-func both(l measure.Length, u measure.Unit, way measure.Rounding) string {
-	mm, in := l.Format(measure.MM, 3, way)+" mm", l.Format(measure.In, 4, way)+" in"
-	if u == measure.In {
-		return in + " (" + mm + ")"
-	}
-	return mm + " (" + in + ")"
 }
 
 // shown is a length for the head: to 3 decimals of a millimetre or 4 of an inch,

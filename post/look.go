@@ -100,13 +100,13 @@ func (a Asked) Fits(reading measure.Length, u measure.Unit) error {
 	l := *a.Look
 	l.Taken = &reading
 	off := l.Off()
-	near := fmt.Sprintf("%s is far from the %s that it should be near, by %s or less", both(reading, u, measure.Nearest), both(l.Reads, u, measure.Nearest), both(a.Within, u, measure.Floor))
+	near := fmt.Sprintf("%s is far from the %s that it should be near, by %s or less", reading.ShownBoth(u, measure.Nearest), l.Reads.ShownBoth(u, measure.Nearest), a.Within.ShownBoth(u, measure.Floor))
 	switch {
 	case off.Abs() > a.Within:
 		return fmt.Errorf("%s: look for what was read wrong, has slipped or was turned, and touch off again; measured is %s", near, l.What)
 	case -off >= l.Step:
 		return fmt.Errorf("%s says that the floor lies as deep as the finish would go, %s under %s: there is nothing left to cut",
-			both(reading, u, measure.Nearest), both(l.Step, u, measure.Nearest), both(l.Reads, u, measure.Nearest))
+			reading.ShownBoth(u, measure.Nearest), l.Step.ShownBoth(u, measure.Nearest), l.Reads.ShownBoth(u, measure.Nearest))
 	}
 	return nil
 }

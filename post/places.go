@@ -22,7 +22,7 @@ func namePlaces(verdicts []limit.Verdict, m *machines.Machine) {
 		if !v.Stops() || v.Unit != limit.Length || lacks <= 0 || lacks >= int64(2*step) {
 			continue
 		}
-		places := fmt.Sprintf("%d places round by up to %s: more may do", m.Controller.Places, both(step, m.Units, measure.Ceil))
+		places := fmt.Sprintf("%d places round by up to %s: more may do", m.Controller.Places, step.ShownBoth(m.Units, measure.Ceil))
 		if v.Do != "" {
 			places = v.Do + "; " + places
 		}

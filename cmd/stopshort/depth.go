@@ -90,13 +90,13 @@ func tellDepth(c *cobra.Command, q limit.Question, u measure.Unit) error {
 	a := q.Answer()
 	var b strings.Builder
 	row := func(name, text string, args ...any) { fmt.Fprintf(&b, "%-13s %s\n", name, fmt.Sprintf(text, args...)) }
-	near := func(l measure.Length) string { return both(l, u, measure.Nearest) }
-	left := func(l measure.Length) string { return both(l, u, measure.Floor) }
+	near := func(l measure.Length) string { return l.ShownBoth(u, measure.Nearest) }
+	left := func(l measure.Length) string { return l.ShownBoth(u, measure.Floor) }
 	if a.Stop <= 0 {
 		return refused{fmt.Errorf("refused: no depth is left: %s to the bore's centre less %s for its half and %s to leave is %s",
 			near(q.To), near(q.Bore/2), near(q.Leave), near(a.Stop))}
 	}
-	past := func(l measure.Length) string { return both(l, u, measure.Ceil) }
+	past := func(l measure.Length) string { return l.ShownBoth(u, measure.Ceil) }
 	worst, least := clearOf(a.Worst, q.NeverLess, u)
 	switch {
 	case a.PastIt:
@@ -176,15 +176,6 @@ func whenceDepth(c *cobra.Command, q limit.Question) string {
 		return says + "; never less: given"
 	}
 	return says + "; never less: derived, half of the leave"
-}
-
-// both is a length in one unit and in the other, the given one first.
-func both(l measure.Length, u measure.Unit, way measure.Rounding) string {
-	mm, in := l.Format(measure.MM, 3, way)+" mm", l.Format(measure.In, 4, way)+" in"
-	if u == measure.In {
-		return in + " (" + mm + ")"
-	}
-	return mm + " (" + in + ")"
 }
 
 // spokenIn is the unit a length was written in: inches where it speaks of

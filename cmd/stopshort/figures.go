@@ -67,10 +67,10 @@ func figure(n int64, unit limit.Unit, u measure.Unit, way measure.Rounding) (tex
 		}
 		return measure.Length(n).Format(measure.MM, 1, way), "mm/min"
 	}
-	if u == measure.In {
-		return measure.Length(n).Format(measure.In, 4, way), "in"
+	if u != measure.In {
+		u = measure.MM
 	}
-	return measure.Length(n).Format(measure.MM, 3, way), "mm"
+	return measure.Length(n).Number(u, way), u.String()
 }
 
 // rpm is a speed without its unit.

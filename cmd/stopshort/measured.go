@@ -157,7 +157,8 @@ func (w *work) plan(as wanted) error {
 	}
 	w.measured = len(taken) > 0
 	w.part = as.rough || w.measured
-	// What was measured, or left out, changes what there is to accept, and that the heads.
+	// What was measured or left out, and what the job then accepts, stands in the heads: it
+	// is planned and judged once more where there is any, so that what is judged is written.
 	for again := as.lift > 0 || w.part || len(with.Look)+len(with.Beside) > 0; w.tellAccepted(p, w.Verdicts) || again; again = false {
 		switch {
 		case as.lift > 0:

@@ -183,8 +183,8 @@ func (p *programCall) text(out io.Writer, r *survey.Report) error {
 	row := func(name, format string, args ...any) {
 		fmt.Fprintf(&b, "%-13s %s\n", name, wrapped(fmt.Sprintf(format, args...), 14, 84))
 	}
-	low := func(l measure.Length) string { return both(l, u, measure.Floor) }
-	high := func(l measure.Length) string { return both(l, u, measure.Ceil) }
+	low := func(l measure.Length) string { return l.ShownBoth(u, measure.Floor) }
+	high := func(l measure.Length) string { return l.ShownBoth(u, measure.Ceil) }
 	switch r.Verdict() {
 	case survey.Crossed:
 		row("STOP CROSSED", "by %s, first on line %d", high(r.Stop-r.Lowest.Z), r.Crossing.Line)
@@ -207,7 +207,7 @@ func (p *programCall) text(out io.Writer, r *survey.Report) error {
 		}
 	}
 	row("program", "%s: %s, %s, %s of them cuts", p.name(), plural(r.Lines, "line"), plural(r.Steps, "step"), fmt.Sprint(r.CutSteps))
-	lowest, stop := "no height is known", both(r.Stop, u, measure.Nearest)
+	lowest, stop := "no height is known", r.Stop.ShownBoth(u, measure.Nearest)
 	if r.Lowest.Line > 0 {
 		lowest, stop = clearOf(r.Lowest.Z, r.Stop, u)
 		lowest += fmt.Sprintf(", line %d", r.Lowest.Line)
@@ -221,7 +221,7 @@ func (p *programCall) text(out io.Writer, r *survey.Report) error {
 	case r.Clear == nil:
 		row("clear plane", "not asked: give --clear")
 	case r.Down.Line == 0:
-		row("clear plane", "%s: no rapid goes down below it", both(*r.Clear, u, measure.Nearest))
+		row("clear plane", "%s: no rapid goes down below it", r.Clear.ShownBoth(u, measure.Nearest))
 	default:
 		_, clear := clearOf(r.Down.Z, *r.Clear, u)
 		row("clear plane", "%s: %s down below it, the first on line %d", clear, plural(r.Down.Count, "rapid"), r.Down.Line)

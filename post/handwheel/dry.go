@@ -3,8 +3,6 @@ package handwheel
 import (
 	"fmt"
 	"strings"
-
-	"stopshort/toolpath"
 )
 
 // dry is how far a wheel goes in the cut in hand, to both sides.
@@ -40,18 +38,10 @@ func (b *bench) dryRun() error {
 
 // starts is where the wheels stand at the cut's first place.
 func (b *bench) starts() (string, error) {
-	first := func() *toolpath.Move {
-		for _, p := range b.op.Passes {
-			for i := range p.Moves {
-				return &p.Moves[i]
-			}
-		}
-		return nil
-	}()
-	if first == nil {
+	m, ok := firstMove(b.op)
+	if !ok {
 		return b.standing(), nil
 	}
-	m := *first
 	if m.Polar.On {
 		m.To.X, m.To.Y = m.Polar.Radius, 0
 	}

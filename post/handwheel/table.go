@@ -327,12 +327,20 @@ func (b *bench) leaveSlides() {
 
 // clearanceOf is the height that an operation starts at.
 func clearanceOf(op *toolpath.Operation, s *toolpath.Setup) measure.Length {
-	for _, p := range op.Passes {
-		for _, m := range p.Moves {
-			return m.To.Z
-		}
+	if m, ok := firstMove(op); ok {
+		return m.To.Z
 	}
 	return s.Clearance
+}
+
+// firstMove is an operation's first move; ok is false where it has none.
+func firstMove(op *toolpath.Operation) (m toolpath.Move, ok bool) {
+	for _, p := range op.Passes {
+		if len(p.Moves) > 0 {
+			return p.Moves[0], true
+		}
+	}
+	return m, false
 }
 
 // inTravel asks that the wheel that sets Z has travel for all that it was turned

@@ -162,3 +162,11 @@ func (l Length) Shown(u Unit, way Rounding) string {
 	}
 	return l.Number(u, way) + " " + u.String()
 }
+
+// ShownBoth is [Length.Shown] in the unit, and in brackets in the other one.
+func (l Length) ShownBoth(u Unit, way Rounding) string {
+	if u == In {
+		return l.Shown(In, way) + " (" + l.Shown(MM, way) + ")"
+	}
+	return l.Shown(MM, way) + " (" + l.Shown(In, way) + ")"
+}
