@@ -72,7 +72,7 @@ func toFirstLook(p *toolpath.Plan) *toolpath.Plan {
 func tabled(held *toolpath.Plan, material string, m *machines.Machine) (*Hand, error) {
 	var works []handwheel.Work
 	for i := range held.Setups {
-		w := workOf(&held.Setups[i])
+		w := workOf(&held.Setups[i], m)
 		for _, op := range w.Setup.Operations {
 			w.Moved = append(w.Moved, shiftOf(op, m))
 		}
@@ -107,20 +107,25 @@ func madeAndAdded(held *toolpath.Plan, works []handwheel.Work, material string, 
 	return h, err
 }
 
-// sizes is what the cuts are to measure that are not drilled: a slot's width, a boss, and
-// how deep from the touched face each comes by its last pass.
+// sizes is what the cuts are to measure: a slot's width, an outline's boss, lugs and pads,
+// and how deep from the touched face each comes by its last pass, on the work: what a zero
+// was out by is taken off.
 func sizes(held *toolpath.Plan, u measure.Unit) (out []string) {
 	for _, s := range held.Setups {
 		for i, op := range s.Operations {
 			var says []string
 			for _, f := range op.Facts {
-				if f.Name == "width" || f.Name == "boss" {
+				switch f.Name {
+				case "width", "boss", "lug", "pad":
 					says = append(says, f.Name+" "+f.Value)
 				}
 			}
+			if h := op.Makes; len(h) > 0 && op.Tool.Kind == toolpath.Drill && !h[0].Through {
+				says = append(says, "full diameter to "+(s.Top-h[0].Tip-op.Tool.Point-op.Off()).Shown(u, measure.Nearest)+" from the touched face")
+			}
 			last := i == len(s.Operations)-1 || s.Operations[i+1].Cut != op.Cut
 			if last && len(op.Makes) > 0 && op.Tool.Point == 0 || last && len(op.Makes) == 0 && !handwheel.Outline(&op) {
-				says = append(says, (s.Top-op.Deepest()).Shown(u, measure.Nearest)+" deep from the touched face")
+				says = append(says, (s.Top-op.Deepest()-op.Off()).Shown(u, measure.Nearest)+" deep from the touched face")
 			}
 			if len(says) > 0 {
 				name := op.Name
@@ -147,8 +152,13 @@ func (h *Hand) overPins(held *toolpath.Plan) (out []string) {
 		left := v.Planned + int64(overRead(held, v, h.Table.Machine))
 		told := fmt.Sprintf("%s: %s is %s, which is %s to the far side of a pin of %s in the bore", v.Cut, v.Limit, say(left), say(left+v.Pin), say(v.Pin))
 		s := setupOf(held, v.Number[0])
-		if w := workOf(s); w.Studded() && strings.HasSuffix(v.Limit, " bore "+s.Over) {
+		w := workOf(s, h.Table.Machine)
+		_, bore, _ := strings.Cut(v.Limit, " bore ")
+		switch {
+		case w.Studded() && bore == s.Over:
 			told += ", when the stud is out of it"
+		case slices.ContainsFunc(w.Bores, func(x handwheel.Bore) bool { return x.Name == bore && x.Shut }):
+			told += ", when the part is out of what holds it"
 		}
 		if nibbled(s, v.Number[1]) {
 			told += "; the cusps stand over that until they are filed"

@@ -5,6 +5,7 @@ import (
 
 	"golang.org/x/exp/slices"
 
+	"stopshort/machines"
 	"stopshort/post/handwheel"
 	"stopshort/toolpath"
 	"stopshort/toolpath/measure"
@@ -12,7 +13,7 @@ import (
 )
 
 // workOf is a set-up with the box about its metal, and what stands about that.
-func workOf(s *toolpath.Setup) handwheel.Work {
+func workOf(s *toolpath.Setup, m *machines.Machine) handwheel.Work {
 	w := handwheel.Work{Setup: s}
 	for i, b := range s.Metal {
 		box := solid.Bounds(b)
@@ -33,7 +34,7 @@ func workOf(s *toolpath.Setup) handwheel.Work {
 		case l.Kind == toolpath.Holding:
 			heldBy(&w, l)
 		case l.Pin > 0 && l.Side == toolpath.KeepOut:
-			lies(&w, l)
+			lies(&w, l, m)
 		}
 	}
 	return w
@@ -75,7 +76,7 @@ func heldBy(w *handwheel.Work, l toolpath.Limit) {
 		if x.Low.Along(along) == -solid.Far && x.High.Along(along) == solid.Far { // nothing but a jaw reaches out of sight
 			w.Jaw = along.String()
 		}
-		if x.High.Along(across) <= w.Low[1-a] || x.Low.Along(across) >= w.High[1-a] {
+		if x.High.Along(across) <= w.Low[1-a]-finderRoom || x.Low.Along(across) >= w.High[1-a]+finderRoom {
 			continue
 		}
 		for side, at := range [2]measure.Length{w.Low[a], w.High[a]} {
@@ -94,7 +95,8 @@ func heldBy(w *handwheel.Work, l toolpath.Limit) {
 }
 
 // lies takes in a bore along X or Y, over which the part is known to lie the right way up.
-func lies(w *handwheel.Work, l toolpath.Limit) {
+// It may be out by what the limits beside it count on.
+func lies(w *handwheel.Work, l toolpath.Limit, m *machines.Machine) {
 	c, ok := l.Solid.(solid.Cylinder)
 	if !ok {
 		return
@@ -104,5 +106,15 @@ func lies(w *handwheel.Work, l toolpath.Limit) {
 	if !straight || a == solid.Z || slices.ContainsFunc(w.Bores, func(x handwheel.Bore) bool { return x.Name == name }) {
 		return
 	}
-	w.Bores = append(w.Bores, handwheel.Bore{Name: name, Along: a.String(), Pin: l.Pin, Reads: w.Setup.Top - c.From.Z + c.Radius})
+	x := handwheel.Bore{Name: name, Along: a.String(), Pin: l.Pin, Reads: w.Setup.Top - c.From.Z + c.Radius, Within: m.Errors.Gauge}
+	for _, share := range l.Uncertain {
+		x.Within += share.Of
+	}
+	beyond := solid.Bounds(c)
+	beyond.Low = beyond.Low.With(a, w.Low[a]-finderRoom)
+	beyond.High = beyond.High.With(a, w.High[a]+finderRoom)
+	x.Shut = slices.ContainsFunc(w.Setup.Limits, func(h toolpath.Limit) bool {
+		return h.Kind == toolpath.Holding && h.Solid != nil && solid.Bounds(h.Solid).Overlaps(beyond)
+	})
+	w.Bores = append(w.Bores, x)
 }

@@ -23,8 +23,11 @@ func (b *bench) dryRun() error {
 	b.unlockCross()
 	z := b.now(2)
 	b.dried = len(b.table.Rows)
-	b.say("spindle off: dry run of %s, %s at %s all the way: starts at %s; %s; then back to %s",
-		b.op.Name, b.by, z.total(z.at), start, reachMark, b.stand())
+	high := fmt.Sprintf("%s at %s", b.by, z.total(z.at))
+	if wordsOfZ(b.machine, b.by).down == "raised" {
+		high = fmt.Sprintf("%s lowered, the cutter at %s", b.by, z.total(z.at))
+	}
+	b.say("spindle off: dry run of %s, %s all the way: starts at %s; %s; then back to %s", b.op.Name, high, start, reachMark, b.stand())
 	for _, w := range b.xy {
 		w.dry.from(w.at)
 	}

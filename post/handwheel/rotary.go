@@ -55,12 +55,16 @@ func (b *bench) rotaryZero() {
 	note := "spindle off: turn the wheel " + b.rot.Words[0] + ", up to the dial's nought, and lock the table; dial set to 0 turns + 0:00:00"
 	b.table.Rows = append(b.table.Rows, Row{Setup: b.setup.Number, Wheel: rotaryLabel, Total: b.rot.total(0), angle: &turnRow{}, Note: note})
 	b.locked[rotaryName] = true
-	on, hold := "a pin", "tighten what holds it"
+	hold := "tighten what holds it"
 	if b.work.Studded() {
-		on, hold = "a plug", "clamp it, and take the plug out; "+b.through("begin again with the plug")
+		hold = "clamp it, and take the pin out; " + b.through("and begin again with the pin")
 	}
-	b.say("%s; put the part on the table, on %s, its bore over the table's by %s that fits both, its X along the X slide by a gauge run along an edge, the part tapped round and not the table; %s; run the gauge along the edge again; then every wheel that was turned for it back to where it stood: %s",
-		b.clearOf("gauge"), b.rest(), on, hold, b.stand())
+	where := b.rest()
+	if where == "the table" {
+		where = "it"
+	}
+	b.say("%s; put the part on the rotary table, down on %s, its bore over the table's by a pin that fits both, its X along the X slide by a gauge run along an edge, the part tapped round and not the table; %s; run the gauge along that edge again: where it is out begin again with the pin", b.clearOf("gauge"), where, hold)
+	b.noted()
 	b.leaveSlides() // the table stays locked
 }
 
@@ -135,7 +139,7 @@ func (b *bench) polar(m toolpath.Move) error {
 		return b.rapidAt(place, m.Polar.Angle)
 	case m.Kind == toolpath.Arc:
 		b.free(rotaryName, true)
-		b.turnTable(m.Polar.Angle, m.Polar.Angle, halves(b.tableSeconds(m.Polar.Radius, m.Feed)), "")
+		b.turnTable(m.Polar.Angle, m.Polar.Angle, halves(b.tableSeconds(m.Polar.Radius, m.Feed)), "under a light drag")
 		return nil
 	}
 	return b.move(place)

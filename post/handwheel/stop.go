@@ -93,19 +93,11 @@ func (b *bench) setStop(onFace bool) error {
 				what = "the stop nut stays out of the way"
 			}
 		}
-		b.say("spindle off; %s: deepest reading of this cut %s, total %s; wipe any old mark off the dial and mark it%s", what, w.shownText(n), w.total(n), b.passes(w, n))
+		b.say("spindle off; %s: deepest reading of this cut %s, total %s; wipe any old mark off the dial and mark it; the mark halts nothing and comes by at every turn: count them", what, w.shownText(n), w.total(n))
 		b.speed = 0
 	}
 	b.stop = &at
 	return nil
-}
-
-// passes tells that a mark on a dial is no stop: how often it comes by on the way down.
-func (b *bench) passes(w *wheel, n int64) string {
-	if r := w.Reading(max(n, -n)); r.Turns > 0 {
-		return "; the mark halts nothing and comes by at every turn: count them"
-	}
-	return "; the mark halts nothing"
 }
 
 // rests stops between two passes, spindle off: the nut is looked at, and in an outline the

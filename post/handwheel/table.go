@@ -32,11 +32,13 @@ type Work struct {
 // there while the bore is brought true.
 func (w *Work) Studded() bool { return w.Setup.Over != "" && len(w.Through) > 0 }
 
-// Bore is a bore that lies along X or Y: a pin that fits it, and what is read over that from
-// the touched face, pressed to the bore's side there.
+// Bore is a bore that lies along X or Y: a pin that fits it, what is read over that from
+// the touched face, pressed to the bore's side there, by how much that may be out, and
+// whether what holds the part shuts it.
 type Bore struct {
-	Name, Along string
-	Pin, Reads  measure.Length
+	Name, Along        string
+	Pin, Reads, Within measure.Length
+	Shut               bool
 }
 
 // Bears is how far the floor that a measuring finds may be out for the last pass to be cut
@@ -214,7 +216,7 @@ func (b *bench) cut(i int) error {
 	b.say("cut %d of %d: tool %d, %s", i+1, len(ops), op.Tool.Number, tool)
 	b.table.Rows[len(b.table.Rows)-1].begins = true
 	if i == b.goOn {
-		b.say("go on here: what stands above is cut, and the dials are as they were set; every wheel back to where it stood: %s", b.stand())
+		b.say("go on here: what stands above is cut, and the dials are as they were set; a count of Z that is lost from here on asks for another measuring, not another touching; every wheel back to where it stood: %s", b.stand())
 		b.table.GoOn = len(b.table.Rows)
 	}
 	if op.Part == toolpath.Finish && !op.Waits() {
@@ -263,6 +265,7 @@ func (b *bench) cut(i int) error {
 // halt is a row at which the operator looks or measures, the cutter lifted; the spindle
 // goes on again with the next cut. A wheel may be turned for it.
 func (b *bench) halt(format string, args ...any) {
+	b.unlockCross()
 	b.say("spindle off: %s; to go on, every wheel that was turned for it back to where it stood: %s", fmt.Sprintf(format, args...), b.stand())
 	b.speed = 0
 	b.leave()
@@ -275,7 +278,7 @@ func (b *bench) readings(op *toolpath.Operation) string {
 	if l.Taken != nil {
 		return "it read " + b.figure(*l.Taken)
 	}
-	with := fmt.Sprintf("with --measured %d:%d=READING", b.setup.Number, op.Cut)
+	with := fmt.Sprintf("with --measured %d:%d=READING and its unit", b.setup.Number, op.Cut)
 	bears, ok := b.work.Bears[op.Cut]
 	if !ok {
 		return "then have its finish worked out " + with

@@ -54,7 +54,10 @@ func (b *bench) zeros() {
 			b.locked[axisNames[i]] = true
 		}
 		b.say("lock X and Y")
-		b.say("%s; both dials still stand at 0", b.through("begin again from the row that sets X"))
+		b.say("%s; both dials still stand at 0", b.through("free X and Y, and begin again from the row that sets X"))
+		b.unlockCross()
+		b.noted()
+		b.leaveSlides()
 	}
 }
 
@@ -76,15 +79,24 @@ func (b *bench) lies() {
 	}
 	b.say("from zero the metal reaches %s: measure it, and turn it so", strings.Join(reach, ", "))
 	for _, x := range b.work.Bores {
-		b.say("before it is held measure from the face that is touched to the far side of a pin of %s pressed to that side of bore %s, which lies along %s: it should read %s; far from it the part lies the wrong way",
-			b.figure(x.Pin), clean(x.Name), x.Along, b.figure(x.Reads))
+		within := ""
+		if x.Within > 0 {
+			within = ", within " + b.figure(x.Within)
+		}
+		b.say("before it is held measure from the face that is touched to the far side of a pin of %s pressed to that side of bore %s, which lies along %s: it should read %s%s; if it does not, go no further: it lies the wrong way, or its bore elsewhere",
+			b.figure(x.Pin), clean(x.Name), x.Along, b.figure(x.Reads), within)
 	}
 }
 
 // through is how what goes through the bore takes the place of the clamps.
 func (b *bench) through(again string) string {
-	return fmt.Sprintf("stand a gauge against the part along X and one along Y; put the stud through with a plug that fits the bore and is shorter than it, and %s on it; tighten, take the clamps off, and read both gauges: where one reads something else slack off and %s; take both gauges away",
+	return fmt.Sprintf("stand two gauges against the part, along X and along Y; put the stud through with a bush that fits the bore and is shorter than it, and %s on it; tighten, take the clamps off, and read the two: where one has moved put the clamps on again, take stud and bush out, %s; take the two away",
 		clean(strings.Join(b.work.Through, " and ")), again)
+}
+
+// noted is a place that X and Y can be found by again where the zero is covered.
+func (b *bench) noted() {
+	b.say("for a count that is lost: touch a block that is held beside the work, along X and along Y, and note both dials; then every wheel that was turned for it back to where it stood: %s", b.stand())
 }
 
 // square is how the part is set before its zero is picked up: parallel to the X slide, and
@@ -95,7 +107,7 @@ func (b *bench) square() {
 	case b.work.Studded():
 		b.say("lay the part %s%s, over the nut that the stud goes into, its X along the X slide by a gauge run along an edge, if it has one; until the stud is in, clamps hold it that leave bore %s free", b.onto(), b.rest(), clean(b.setup.Over))
 	case b.work.Jaw != "":
-		b.say("the fixed jaw true to the %s slide by a gauge run along it; the part to that jaw and %s%s, its top level by the gauge, on blocks where it rocks; tighten, try it again, and take the blocks out", b.work.Jaw, b.onto(), b.rest())
+		b.say("the fixed jaw true to the %s slide by a gauge run along it; the part to that jaw and %s%s, its top level by the gauge: where it rocks a block keeps it so until the jaws are tight, and then comes out; tighten, and try it again", b.work.Jaw, b.onto(), b.rest())
 	default:
 		b.say("the part %s%s, its X along the X slide by a gauge run along an edge, if it has one; tighten what holds it, and run the gauge along again", b.onto(), b.rest())
 	}
@@ -111,10 +123,15 @@ func (b *bench) onto() string {
 
 // rest is what the part lies on.
 func (b *bench) rest() string {
-	if b.work.Packed {
+	switch {
+	case b.work.Packed:
 		return "its packing"
+	case b.work.Jaw != "":
+		return "the bed of the vice"
+	case b.machine.Kind == "lathe":
+		return "the slide's plate"
 	}
-	return "what it lies on"
+	return "the table"
 }
 
 // roomBeside is how far down a finder goes beside an edge, from the face that is touched:
@@ -351,7 +368,11 @@ func (w *wheel) legend(m *machines.Machine) string {
 		goes, back = back, goes
 	}
 	s := fmt.Sprintf("%s is the %s: %s sends the cutter %s", w.label, w.Wheel, w.Words[0], goes)
-	if w.Moves != "cutter" {
+	switch {
+	case w.axis == 2 && m.Kind == "lathe":
+		way := map[string]string{w.sides[0]: "to", w.sides[1]: "away from"}[goes]
+		s = fmt.Sprintf("%s is the %s: %s takes the work %s the cutter, which is %s in the rows", w.label, w.Wheel, w.Words[0], way, goes)
+	case w.Moves != "cutter":
 		s = fmt.Sprintf("%s is the %s: %s sends the work %s, so that the cutter goes %s over it", w.label, w.Wheel, w.Words[0], back, goes)
 	}
 	if w.axis == 2 && w.Moves != "cutter" && m.Kind != "lathe" {
@@ -374,16 +395,20 @@ func (w *wheel) legend(m *machines.Machine) string {
 
 // reading tells how the rows are read.
 func reading(m *machines.Machine) []string {
+	halts := "the mark on the dial is reached"
+	if m.Stop.Kind == "nut" {
+		halts = "the nut halts it, or the mark on the dial is reached"
+	}
 	out := wordsOfZ(m, m.DepthBy).up
 	return []string{
 		"turns+lines is how far the wheel is turned from the row before; dial is what then stands at its mark",
 		"total is turns + lines from zero, and on which side; the column after it is where the cutter stands",
-		"to stop is what is left to where this cut may go no deeper: at 0 the nut halts it, or the mark on the dial is reached",
+		"to stop is what is left to where this cut may go no deeper: at 0 " + halts,
 		"past it, back to it: the place is met from one side, so that the play between screw and nut does no harm",
 		"play first, past it, and a way " + out + ": the wheel turns by the play before the slide moves, and turns and total hold that play",
 		"tick off 5[ ] 10[ ]: tick each box as so many whole turns are done",
 		"dry run: spindle off, wind each wheel to the ends that are told, and look that cutter and holder clear everything",
-		"lock and read it again: where the dial shows something else free it, lift, and come to it again; where a last pass went deeper, stop and measure",
+		"lock and read it again: where the dial shows something else free it, get the cutter clear and come to it again; where a last pass went deeper, stop and measure",
 		"a row without s/turn is wound with the cutter clear or coming near; one with it is the feed, so long for each turn",
 	}
 }
@@ -394,7 +419,7 @@ func cautions(works []Work, material string, m *machines.Machine) []string {
 		"go by the machine's manual and local rules; where in doubt ask a competent person",
 		"spindle off before you fit, feel, measure, set a stop or clear chips; eyes protected, guard on, a brush and not fingers",
 		"walk the dry run first; turn only the wheel that the row names, and only the way it says",
-		"if a count is lost: spindle off, lift, and begin again from the row that sets the dial, or from an edge whose dials were noted",
+		"if a count is lost: spindle off, get the cutter clear, and begin again from the row that sets the dial, or from a place whose dials were noted",
 	}
 	drills := false
 	for _, w := range works {

@@ -252,7 +252,7 @@ func (b *bench) drilling(c job.Cut, what string, d drill, holes []toolpath.Hole,
 // its mark is across.
 func tip(h toolpath.Hole, tool toolpath.Cutter) string {
 	says := fmt.Sprintf("the dial's depth, a point of %s lower", tool.Tip)
-	if h.Shoulder-h.Tip < tool.Point {
+	if tool.Kind == toolpath.SpotDrill && h.Shoulder-h.Tip < tool.Point {
 		says = fmt.Sprintf("the dial's depth, a mark of less than the drill's diameter: a point of %s", tool.Tip)
 	}
 	if p, err := trade.Point(string(tool.Kind)); err == nil && p.Value == tool.Tip {
@@ -263,7 +263,7 @@ func tip(h toolpath.Hole, tool toolpath.Cutter) string {
 
 // shoulder says where a hole's shoulder comes from.
 func shoulder(h toolpath.Hole, tool toolpath.Cutter) string {
-	if h.Shoulder-h.Tip < tool.Point {
+	if tool.Kind == toolpath.SpotDrill && h.Shoulder-h.Tip < tool.Point {
 		return "the top: the mark has no full diameter"
 	}
 	if h.Through {

@@ -217,11 +217,21 @@ func (p *profile) facts(levels int) []toolpath.Fact {
 		fact("wall", p.both(p.wall.Value), p.wall),
 		{Name: "boss", Value: p.both(p.boss.Radius*2) + " outside", From: measure.Derived,
 			Source: fmt.Sprintf("bore %s of %s and the wall on both sides", p.bore.Name, p.both(p.bore.solid.Radius*2))},
+	}
+	for _, l := range p.lugs {
+		name := "lug"
+		if l.pad {
+			name = "pad"
+		}
+		out = append(out, toolpath.Fact{Name: name, Value: fmt.Sprintf("%s from the bore's centre, %s across", p.both(l.node.Length("reach")), p.both(l.node.Length("across"))),
+			From: measure.Given, Source: l.node.At("reach").String()})
+	}
+	out = append(out,
 		fact("depth", p.both(-p.floor), p.node.Figure("depth")),
-		{Name: "passes", Value: fmt.Sprintf("%d of %s or less", levels, p.cutting.step.Value.In(p.unit())), From: p.cutting.step.From, Source: p.cutting.step.Source},
+		toolpath.Fact{Name: "passes", Value: fmt.Sprintf("%d of %s or less", levels, p.cutting.step.Value.In(p.unit())), From: p.cutting.step.From, Source: p.cutting.step.Source},
 		fact("left on", p.both(p.allow.Value), p.allow),
 		fact("side step", p.both(p.side.Value)+" or less", p.side),
-	}
+	)
 	if p.byHand() {
 		out = append(out, p.handFacts()...)
 	}

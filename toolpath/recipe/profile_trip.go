@@ -78,7 +78,7 @@ func (t *trip) straight(to solid.Point, f measure.Feed) {
 func (t *trip) lowest(at solid.Point) measure.Length {
 	tries := []measure.Length{at.Z}
 	if p := t.setup.Packing; p != nil {
-		tries = append(tries, p.Top-p.MayCut+approach)
+		tries = append(tries, p.Top+approach)
 	}
 	tries = append(tries, t.metal.High.Z+approach)
 	for _, z := range tries {
