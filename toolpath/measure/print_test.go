@@ -200,4 +200,7 @@ func TestShown(t *testing.T) {
 			t.Errorf("%d: %q, want %q", c.l, got, c.want)
 		}
 	}
+	if got := Inch.ShownBoth(In, Nearest) + " " + Inch.ShownBoth(MM, Nearest); got != "1.0000 in (25.400 mm) 25.400 mm (1.0000 in)" {
+		t.Errorf("an inch in both units: %q", got)
+	}
 }
