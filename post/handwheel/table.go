@@ -304,9 +304,9 @@ func (b *bench) readFor(l *toolpath.Look, moved measure.Length) string {
 	s := fmt.Sprintf("worked out for a reading of %s where %s was planned: ", b.figure(*l.Taken), b.figure(l.Reads))
 	switch {
 	case moved < 0:
-		return s + fmt.Sprintf("in whole lines, on the shallow side, it goes %s %s than planned", b.figure(-moved), further(b.machine))
+		return s + fmt.Sprintf("in whole lines, on the shallow side, the dial goes %s %s than planned", b.figure(-moved), further(b.machine))
 	case moved > 0:
-		return s + fmt.Sprintf("in whole lines, on the shallow side, it stays %s short of the depth planned", b.figure(moved))
+		return s + fmt.Sprintf("in whole lines, on the shallow side, the dial stays %s short of the depth planned", b.figure(moved))
 	}
 	return s + "less than a line of the dial, so it goes as planned"
 }
