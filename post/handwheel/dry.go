@@ -28,7 +28,7 @@ func (b *bench) dryRun() error {
 		high = fmt.Sprintf("%s lowered, the cutter at %s", b.by, z.total(z.at))
 	}
 	b.say("spindle off: dry run of %s, %s all the way: starts at %s; %s; then back to %s", b.op.Name, high, start, reachMark, b.stand())
-	for _, w := range b.xy {
+	for _, w := range []*wheel{b.xy[0], b.xy[1], z} {
 		w.dry.from(w.at)
 	}
 	if b.rot != nil {
@@ -78,6 +78,29 @@ func (b *bench) ran() {
 	}
 	r := &b.table.Rows[b.dried]
 	r.Note = strings.Replace(r.Note, reachMark, say, 1)
+	b.walked(say)
+}
+
+// walk is a cut's dry run as it stands before all rows: its row, where it goes, how deep
+// the cut will, and what halts it.
+type walk struct {
+	setup, row int // the row's place
+	text       string
+}
+
+// walked takes in the dry run of the cut in hand, whose rows are laid out; between is what
+// its wheels reach and where they end.
+func (b *bench) walked(between string) {
+	note := b.table.Rows[b.dried].Note
+	_, start, _ := strings.Cut(note, " all the way: ")
+	start, _, _ = strings.Cut(start, "; ")
+	z := b.now(2)
+	halts := "no nut halts it"
+	if b.nut != nil {
+		halts = fmt.Sprintf("the nut at %s below zero", b.down(-*b.nut))
+	}
+	b.table.walks = append(b.table.walks, walk{b.setup.Number, b.dried, fmt.Sprintf("%s: %s; %s; deepest %s, dial %s; %s",
+		clean(b.op.Name), start, between, z.total(z.dry.low), z.shownText(z.dry.low), halts)})
 }
 
 // standing is where the wheels stand that move the cutter over the work.

@@ -40,6 +40,7 @@ type Table struct {
 	Whence   []string // where the figures come from
 	Cautions []string
 	Rows     []Row
+	walks    []walk // the dry runs, told before all rows of their set-up
 }
 
 // csvColumns are the columns of the CSV, in their order.

@@ -55,6 +55,7 @@ func (t *Table) Text() string {
 		if r.Setup != setup {
 			setup = r.Setup
 			c = t.columns()
+			lines("the dry run, spindle off and the cutter raised: each cut is walked at its row before it is cut", t.walksOf(setup))
 			b.WriteString("\n" + strings.Repeat("=", wide) + "\n")
 			b.WriteString(c.head(t.Machine.Units))
 		}
@@ -78,6 +79,16 @@ func (t *Table) Text() string {
 		b.WriteString(c.row(t, r))
 	}
 	return b.String()
+}
+
+// walksOf is the dry runs of a set-up, with their rows' numbers.
+func (t *Table) walksOf(setup int) (out []string) {
+	for _, w := range t.walks {
+		if w.setup == setup {
+			out = append(out, fmt.Sprintf("row %d, %s", t.Rows[w.row].Number, w.text))
+		}
+	}
+	return out
 }
 
 // columns are the widths that depend on the machine's words.
