@@ -92,7 +92,7 @@ func tabled(held *toolpath.Plan, material string, m *machines.Machine) (*Hand, e
 			return h, err
 		}
 	}
-	h.Table.Measures = append(sizes(held, m.Units), h.overPins(held)...)
+	h.Table.Measures = append(sizes(held, m), h.overPins(held)...)
 	return h, nil
 }
 
@@ -110,7 +110,7 @@ func madeAndAdded(held *toolpath.Plan, works []handwheel.Work, material string, 
 // sizes is what the cuts are to measure: a slot's width, an outline's boss, lugs and pads,
 // and how deep from the touched face each comes by its last pass, on the work: what a zero
 // was out by is taken off.
-func sizes(held *toolpath.Plan, u measure.Unit) (out []string) {
+func sizes(held *toolpath.Plan, m *machines.Machine) (out []string) {
 	for _, s := range held.Setups {
 		for i, op := range s.Operations {
 			var says []string
@@ -120,12 +120,13 @@ func sizes(held *toolpath.Plan, u measure.Unit) (out []string) {
 					says = append(says, f.Name+" "+f.Value)
 				}
 			}
-			if h := op.Makes; len(h) > 0 && op.Tool.Kind == toolpath.Drill && !h[0].Through {
-				says = append(says, "full diameter to "+(s.Top-h[0].Tip-op.Tool.Point-op.Off()).Shown(u, measure.Nearest)+" from the touched face")
-			}
-			last := i == len(s.Operations)-1 || s.Operations[i+1].Cut != op.Cut
-			if last && len(op.Makes) > 0 && op.Tool.Point == 0 || last && len(op.Makes) == 0 && !handwheel.Outline(&op) {
-				says = append(says, (s.Top-op.Deepest()-op.Off()).Shown(u, measure.Nearest)+" deep from the touched face")
+			switch last := i == len(s.Operations)-1 || s.Operations[i+1].Cut != op.Cut; {
+			case !last || op.Off() != 0 && op.Look.Direct: // then it may be the bore that lies elsewhere, and not the floor
+			case len(op.Makes) > 0 && op.Tool.Kind == toolpath.Drill && !op.Makes[0].Through:
+				h := op.Makes[0]
+				says = append(says, "full diameter to "+depthOf(&s, op, h.Tip+op.Tool.Point, m).Shown(m.Units, measure.Nearest)+" from the touched face")
+			case len(op.Makes) > 0 && op.Tool.Point == 0, len(op.Makes) == 0 && !handwheel.Outline(&op):
+				says = append(says, depthOf(&s, op, op.Deepest(), m).Shown(m.Units, measure.Nearest)+" deep from the touched face")
 			}
 			if len(says) > 0 {
 				name := op.Name
@@ -137,6 +138,15 @@ func sizes(held *toolpath.Plan, u measure.Unit) (out []string) {
 		}
 	}
 	return out
+}
+
+// depthOf is how deep a height lies under the touched face, on the work: without what the
+// zero was measured to be out by, and what the face stands over the line that its dial was
+// set to.
+func depthOf(s *toolpath.Setup, op toolpath.Operation, at measure.Length, m *machines.Machine) measure.Length {
+	z, _ := m.ZAxis(op.DepthBy)
+	line := z.Position(z.StepValue().Steps(s.Top, measure.Floor), measure.Floor)
+	return line - at - op.Off()
 }
 
 // overPins is what is left over each bore that a cut stops short of, as it is read over

@@ -54,12 +54,15 @@ func written(t testing.TB, rows [][]string) []byte {
 // stands is where a sentence says that the wheels stand.
 var stands = regexp.MustCompile(`(then back to|it stood:) X .*$`)
 
+// nutFigure is a figure by which a stop nut stands, that puts it deeper where it is more.
+var nutFigure = regexp.MustCompile(`(?:stop nut of the \S+ to|leave a gap of|the gap at it is|gap at it is then|it stands at) (\d+\.\d+) (?:in|mm)`)
+
 // Every fault put into a row that moves or locks is caught: a turn or a line too many
 // or too few, the other way, the other wheel, another reading, a row left out or done
 // twice, a feed that is quicker, a slide that is not locked, a spindle that is not on.
 func TestTableFaultsAreCaught(t *testing.T) {
 	const turn, turns, lines, reading, target, note = 4, 5, 6, 7, 8, 11
-	caught := 0
+	caught, nuts := 0, 0
 	for _, c := range [][2]string{{"slot", "dial-mill-inch"}, {"foot", "dial-mill-mm"}, {"link", "lathe-slide-inch"}} {
 		h, prove := demoByHand(t, c[0], c[1])
 		if _, err := prove(h.CSV); err != nil {
@@ -116,6 +119,16 @@ func TestTableFaultsAreCaught(t *testing.T) {
 			if strings.Contains(r[note], "set the stop nut") {
 				try("the nut deeper", at, with(at, func(row []string) { row[note] = strings.Replace(row[note], " to ", " to 1", 1) }))
 			}
+			for _, m := range nutFigure.FindAllStringSubmatchIndex(r[note], -1) {
+				for i := m[2]; i < m[3]; i++ { // each figure by one, so that the nut stands deeper
+					if c := r[note][i]; c >= '0' && c <= '8' {
+						try("the nut deeper", at, with(at, func(row []string) {
+							row[note] = r[note][:i] + string(c+1) + r[note][i+1:]
+						}))
+						nuts++
+					}
+				}
+			}
 			if m := stands.FindStringIndex(r[note]); m != nil {
 				for i := m[0]; i < m[1]; i++ { // each figure by one
 					if c := r[note][i]; c >= '0' && c <= '8' {
@@ -151,4 +164,7 @@ func TestTableFaultsAreCaught(t *testing.T) {
 		}
 	}
 	t.Logf("%d faults caught", caught)
+	if nuts < 50 {
+		t.Errorf("%d figures of a nut are fewer than the tables have", nuts)
+	}
 }

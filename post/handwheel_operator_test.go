@@ -95,11 +95,13 @@ func known(p [3]*big.Rat) (out toolpath.Place) {
 }
 
 var (
-	opensCut = regexp.MustCompile(`^cut (\d+) of `)
-	turningW = regexp.MustCompile(`turning (\S+);`)
-	spinsAt  = regexp.MustCompile(`^spindle on at (\S+) rpm`)
-	setTo    = regexp.MustCompile(`dial set to (back )?(\d+) turns? \+ ([^;]+)`)
-	secondsA = regexp.MustCompile(`^feed (\S+) s a turn`)
+	opensCut  = regexp.MustCompile(`^cut (\d+) of `)
+	turningW  = regexp.MustCompile(`turning (\S+);`)
+	spinsAt   = regexp.MustCompile(`^spindle on at (\S+) rpm`)
+	setTo     = regexp.MustCompile(`dial set to (back )?(\d+) turns? \+ ([^;]+)`)
+	quillUp   = regexp.MustCompile(`fit tool .*; (quill) right up and locked;`)
+	hangsFrom = regexp.MustCompile(`^set the (\S+) so that the quill stands .* and lock the`)
+	secondsA  = regexp.MustCompile(`^feed (\S+) s a turn`)
 )
 
 // rows follows the CSV, row by row.
@@ -147,8 +149,10 @@ func (o *operator) rows(text []byte) {
 				plus = (w[1] == "clockwise") == s.clockwisePlus
 			} else {
 				o.z = s
-				for _, other := range o.screws { // told where the tool is fitted
-					other.locked = other.locked || o.axis(other) == 2 && other != s
+				for _, other := range o.screws {
+					if o.axis(other) == 2 && other != s && !other.locked {
+						t.Fatalf("row %d touches by %s, and %s is not locked", n+1, s.label, other.label)
+					}
 				}
 			}
 			s.touch(at, plus)
@@ -239,6 +243,16 @@ func (o *operator) sentence(note string) {
 	if m := spinsAt.FindStringSubmatch(note); m != nil {
 		v, _ := strconv.Atoi(m[1])
 		o.spin = measure.Speed(v) * measure.RPM
+	}
+	for _, held := range []*regexp.Regexp{quillUp, hangsFrom} {
+		if m := held.FindStringSubmatch(note); m != nil {
+			for _, s := range o.screws {
+				s.locked = s.locked || s.label == "Z "+m[1]
+			}
+		}
+	}
+	if !strings.HasPrefix(note, "lock ") && !strings.HasPrefix(note, "free ") {
+		return
 	}
 	for _, part := range strings.Split(note, "; ") {
 		word, rest, _ := strings.Cut(part, " ")

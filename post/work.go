@@ -110,11 +110,9 @@ func lies(w *handwheel.Work, l toolpath.Limit, m *machines.Machine) {
 	for _, share := range l.Uncertain {
 		x.Within += share.Of
 	}
-	beyond := solid.Bounds(c)
-	beyond.Low = beyond.Low.With(a, w.Low[a]-finderRoom)
-	beyond.High = beyond.High.With(a, w.High[a]+finderRoom)
+	space, _ := toolpath.PinSpace(c, solid.Point{X: w.Low[0], Y: w.Low[1]}, solid.Point{X: w.High[0], Y: w.High[1]})
 	x.Shut = slices.ContainsFunc(w.Setup.Limits, func(h toolpath.Limit) bool {
-		return h.Kind == toolpath.Holding && h.Solid != nil && solid.Bounds(h.Solid).Overlaps(beyond)
+		return h.Kind == toolpath.Holding && h.Solid != nil && solid.Bounds(h.Solid).Overlaps(space)
 	})
 	w.Bores = append(w.Bores, x)
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"stopshort/toolpath/measure"
+	"stopshort/toolpath/solid"
 )
 
 // Look is the measuring before the last pass of a cut whose limit is close: the
@@ -66,6 +67,25 @@ func (l Look) Facts(u measure.Unit) []string {
 		facts = append(facts, fmt.Sprintf("this finish stays %s higher for it", (-off).Shown(u, measure.Nearest)))
 	}
 	return facts
+}
+
+// pinRoom is how far a pin stands out of a bore, and how much a gauge wants beyond it (own
+// choice: a micrometer's anvil is less than that across).
+const pinRoom = 10 * measure.Millimetre
+
+// PinSpace is the space that a pin in a bore along X or Y wants for a gauge to reach over it
+// from above, in metal that reaches from low to high. ok is false where the bore lies another
+// way.
+func PinSpace(bore solid.Cylinder, low, high solid.Point) (space solid.Box, ok bool) {
+	a, straight := bore.Axis()
+	if !straight || a == solid.Z {
+		return space, false
+	}
+	space = solid.Bounds(bore)
+	space.Low = space.Low.With(a, low.Along(a)-pinRoom)
+	space.High = space.High.With(a, high.Along(a)+pinRoom)
+	space.Low.Z -= pinRoom
+	return space, true
 }
 
 // Part says which part of its cut an operation is.

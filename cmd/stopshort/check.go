@@ -86,7 +86,7 @@ where something in it cannot be followed. Heights are the program's own Z.`,
 func (w *work) text(out io.Writer) error {
 	var b strings.Builder
 	u := w.units()
-	planned := w.plannedWarnings()
+	planned := w.plannedWarnings(everySetup)
 	fmt.Fprintf(&b, "%s\n\n", wrapped(w.answer(u, len(planned)), 0, 98))
 	fmt.Fprintf(&b, "%s on %s, job %s\n", oneLine(w.job.Title), w.machine.Name, w.Plan.Digest)
 	for _, warn := range planned { // those of limits stand in the table

@@ -102,7 +102,7 @@ func (w *work) figures() []setupFigures {
 func (w *work) json(out io.Writer) error {
 	e := json.NewEncoder(out)
 	e.SetIndent("", "  ")
-	return e.Encode(report{Figures: w.figures(), Limits: w.rows(), Warnings: append([]string{}, w.warnings()...), Measures: w.measures(), Marks: w.columns()})
+	return e.Encode(report{Figures: w.figures(), Limits: w.rows(), Warnings: append([]string{}, w.warnings(everySetup)...), Measures: w.measures(), Marks: w.columns()})
 }
 
 // measures is what is measured before a last pass.

@@ -163,15 +163,21 @@ func (w *work) spare(out string) error {
 
 // warn tells the warnings, once, at the head.
 func (w *work) warn(stderr io.Writer) {
-	for _, s := range w.warnings() {
+	for _, s := range w.warnings(everySetup) {
 		fmt.Fprintln(stderr, "warning: "+s)
 	}
 }
 
-// plannedWarnings are what speaks against the cuts as they are planned, and what each
-// program takes for true, a sentence each.
-func (w *work) plannedWarnings() (out []string) {
+// everySetup is all of a job's set-ups, by number.
+func everySetup(int) bool { return true }
+
+// plannedWarnings are what speaks against the cuts of some set-ups as they are planned, and
+// what each program takes for true, a sentence each.
+func (w *work) plannedWarnings(of func(setup int) bool) (out []string) {
 	for _, s := range w.Plan.Setups {
+		if !of(s.Number) {
+			continue
+		}
 		for _, op := range s.Operations {
 			for _, warn := range op.Warns {
 				out = append(out, oneLine(s.Name)+", "+oneLine(warn))
@@ -179,7 +185,7 @@ func (w *work) plannedWarnings() (out []string) {
 		}
 	}
 	for _, p := range w.Programs {
-		if a := post.Assumes(p, w.machine); a != "" {
+		if a := post.Assumes(p, w.machine); a != "" && of(p.Program.Setup.Number) {
 			out = append(out, p.Name+": "+a)
 		}
 	}
@@ -187,11 +193,11 @@ func (w *work) plannedWarnings() (out []string) {
 }
 
 // warnings are the planned ones, the limits that should rather be kept with more, and the
-// worst cases that the job accepts, a sentence each.
-func (w *work) warnings() []string {
-	u, out := w.units(), w.plannedWarnings()
+// worst cases that the job accepts, a sentence each, of some set-ups.
+func (w *work) warnings(of func(setup int) bool) []string {
+	u, out := w.units(), w.plannedWarnings(of)
 	for _, v := range w.Verdicts {
-		if v.State != limit.Warned && !(v.State == limit.AtWorst && v.Accepted) {
+		if !of(v.Number[0]) || v.State != limit.Warned && !(v.State == limit.AtWorst && v.Accepted) {
 			continue
 		}
 		s := fmt.Sprintf("%s, %s: %s: ", oneLine(v.Setup), oneLine(v.Cut), oneLine(v.Limit))

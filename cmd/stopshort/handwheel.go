@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"io"
 	"strconv"
-	"strings"
 
 	"github.com/spf13/cobra"
 	"golang.org/x/exp/slices"
@@ -87,27 +86,14 @@ func (w *work) byHand(setup string) (*post.Hand, error) {
 	return h, nil
 }
 
-// warningsOf are the warnings of the set-ups that are in a table.
-func (w *work) warningsOf(t *handwheel.Table) (out []string) {
-	var others []string
-	for _, s := range w.Plan.Setups {
-		if !slices.ContainsFunc(t.Rows, func(r handwheel.Row) bool { return r.Setup == s.Number }) {
-			others = append(others, oneLine(s.Name)+", ")
-		}
-	}
-	for _, warn := range w.warnings() {
-		if !slices.ContainsFunc(others, func(start string) bool { return strings.HasPrefix(warn, start) }) {
-			out = append(out, warn)
-		}
-	}
-	return out
-}
-
 func (w *work) handwheel(h *post.Hand, format, out string, given bool, stdout, stderr io.Writer) error {
 	if bad := w.Refused(); len(bad) > 0 {
 		return w.refusal(bad)
 	}
-	h.Table.Warnings = append(w.warningsOf(h.Table), h.Warnings()...)
+	told := func(setup int) bool {
+		return slices.ContainsFunc(h.Table.Rows, func(r handwheel.Row) bool { return r.Setup == setup })
+	}
+	h.Table.Warnings = append(w.warnings(told), h.Warnings()...)
 	if format == "csv" { // it has no head
 		for _, s := range h.Table.Warnings {
 			fmt.Fprintln(stderr, "warning: "+s)

@@ -193,14 +193,28 @@ func (b *bench) turn(w *wheel, to, plan int64, feed, note string) {
 // rotaryName is what the rotary table is called where it is locked and freed.
 const rotaryName = "rotary table"
 
-// movable are the names of all that can be locked, in the order that they are told in.
+// movable are the names of all that is locked and freed, in the order that they are told in.
+// A head on a round column stays locked.
 func (b *bench) movable() []string {
-	names := append([]string{axisNames[0], axisNames[1]}, b.machine.Sources()...)
+	names := append([]string{axisNames[0], axisNames[1]}, b.depthMovers()...)
 	if b.rot != nil {
 		names = append(names, rotaryName)
 	}
 	return names
 }
+
+// depthMovers are what sets Z and is moved.
+func (b *bench) depthMovers() (out []string) {
+	for _, by := range b.machine.Sources() {
+		if !b.stays(by) {
+			out = append(out, by)
+		}
+	}
+	return out
+}
+
+// stays tells whether something that could set Z is not moved within a set-up.
+func (b *bench) stays(by string) bool { return by == "head" && b.machine.RoundColumn }
 
 // unlock frees what is locked of some, in one row.
 func (b *bench) unlock(of ...string) {

@@ -22,6 +22,9 @@ func (b *bench) zeros() {
 		b.locked[n] = true
 	}
 	b.unlock(b.movable()...)
+	if b.machine.RoundColumn {
+		b.say("lock head; it stands so high that the quill does all of this set-up, and stays so")
+	}
 	if b.machine.Kind == "lathe" {
 		b.say("the lathe's own feed out of gear, the half-nuts closed until the last row; turn the spindle by hand: nothing else may move")
 	}
@@ -185,7 +188,7 @@ func (b *bench) dialRow(w *wheel, note string) {
 func (b *bench) fit(i int) {
 	s, op := b.setup, b.op
 	b.stop, b.nut = nil, nil
-	b.unlock(b.machine.Sources()...)
+	b.unlock(b.depthMovers()...)
 	b.by = op.DepthBy
 	b.now(2).known = false
 	hold, aim := "", ""
@@ -195,7 +198,7 @@ func (b *bench) fit(i int) {
 		case by == b.by:
 		case by == "quill":
 			hold = fmt.Sprintf("; quill right up and locked; the %s is free and sets Z", b.by)
-		case by == "head" && b.machine.RoundColumn:
+		case b.stays(by):
 			aim = "the quill has to stand " + reachMark + ": if it does not, give the tool another length, since the head is not moved"
 		default:
 			aim = fmt.Sprintf("set the %s so that the quill stands %s, the last of the way to it by the quill, and lock the %s; the quill is free and sets Z", by, reachMark, by)

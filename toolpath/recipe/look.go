@@ -7,6 +7,7 @@ import (
 
 	"stopshort/toolpath"
 	"stopshort/toolpath/form"
+	"stopshort/toolpath/job"
 	"stopshort/toolpath/measure"
 	"stopshort/toolpath/solid"
 )
@@ -89,28 +90,20 @@ func (b *bench) look(cut int, limit string, levels []measure.Length, over *bore)
 	return l
 }
 
-// pinRoom is how far a pin stands out of a bore, for a gauge to reach over it (own choice:
-// a micrometer's anvil is less than that across).
-const pinRoom = 10 * measure.Millimetre
-
-// shut tells whether something that holds the part stands before either mouth of a bore, so
-// that no pin comes in while it is held.
+// shut tells whether something that holds the part stands where a pin in a bore and a gauge
+// over it would be.
 func (b *bench) shut(x *bore) bool {
-	a, straight := x.solid.Axis()
-	if !straight {
-		return true
+	space, ok := toolpath.PinSpace(x.solid, b.metal.Low, b.metal.High)
+	return !ok || slices.ContainsFunc(b.setup.Holding, func(h job.Held) bool { return solid.Bounds(h.Body).Overlaps(space) })
+}
+
+// faceOff is how far the touched face stands over the line that the dial is set to there, by
+// hand: everything is cut that much higher than it is told.
+func (b *bench) faceOff() measure.Length {
+	if b.machine.Controller != nil {
+		return 0
 	}
-	mouths := [2]solid.Box{solid.Bounds(x.solid), solid.Bounds(x.solid)}
-	low, high := b.metal.Low.Along(a), b.metal.High.Along(a)
-	mouths[0].Low, mouths[0].High = mouths[0].Low.With(a, low-pinRoom), mouths[0].High.With(a, low)
-	mouths[1].Low, mouths[1].High = mouths[1].Low.With(a, high), mouths[1].High.With(a, high+pinRoom)
-	for _, h := range b.setup.Holding {
-		body := solid.Bounds(h.Body)
-		if body.Overlaps(mouths[0]) || body.Overlaps(mouths[1]) {
-			return true
-		}
-	}
-	return false
+	return b.out.Top - b.grid.Round(solid.Z, b.out.Top, measure.Floor)
 }
 
 // overPin is where a web is measured over a pin in its bore. The pin is pressed to the
@@ -153,9 +146,16 @@ func (b *bench) inParts(op toolpath.Operation, look *toolpath.Look, finish int) 
 	return []toolpath.Operation{rough, last}
 }
 
-// onStop makes a measuring expect the floor that a machine's stop nut lets a rough come to,
-// where it halts it above its planned depth: of holes that of the first.
+// onStop makes a measuring expect the floor that a rough comes to by hand: over its planned
+// depth where the face stands over its line, and where a stop nut halts it higher: of holes
+// that of the first.
 func (b *bench) onStop(rough toolpath.Operation) {
+	l := rough.Look
+	if off := b.faceOff(); l.Rises {
+		l.Reads += off
+	} else {
+		l.Reads -= off
+	}
 	_, line, ok := b.machine.StopAt(rough.DepthBy, rough.Deepest(), rough.Tool.Kind == toolpath.Drill)
 	floor := rough.Deepest()
 	if len(rough.Makes) > 0 {
@@ -164,7 +164,7 @@ func (b *bench) onStop(rough toolpath.Operation) {
 	if !ok || line <= floor {
 		return
 	}
-	l, up := rough.Look, line-floor
+	up := line - floor
 	l.Step += up
 	if l.Rises {
 		l.Reads += up
@@ -175,14 +175,16 @@ func (b *bench) onStop(rough toolpath.Operation) {
 
 // firstLook stops after the first pass of a cut that is measured later, where a wrong zero
 // or a slipping cutter has done no harm yet: the spindle off, and the cutter beside the
-// metal. here is on the floor of that pass; how far that may be out is what the machine's
-// errors of touching, setting and stopping add up to, and the gauge's: a table tells it.
+// metal. here is on the floor of that pass; by how much that may be out, which a table tells,
+// is what the machine's errors in depth add up to, and the gauge's.
 func (b *bench) firstLook(what string, here solid.Point, tool toolpath.Cutter) []toolpath.Move {
-	e, within := b.machine.Errors, ""
-	if off := e.TouchZ + e.Setting + e.Stop + e.Play + e.Gauge; off > 0 && b.machine.Controller == nil {
+	e, within, deep := b.machine.Errors, "", b.out.Top-here.Z-b.faceOff()
+	far := (here.X - b.setup.Touch[0]).Abs() + (here.Y - b.setup.Touch[1]).Abs()
+	off := e.TouchZ + e.Setting + e.Stop + e.Play + e.Lead.Of(deep, measure.Ceil) + e.Tilt.Of(far, measure.Ceil) + e.Gauge
+	if off > 0 && b.machine.Controller == nil {
 		within = ", by a depth gauge, within " + b.withUnit(off)
 	}
-	return b.lookedAt(fmt.Sprintf("look: the %s is to be %s deep from the touched face%s; if it is not, stop here", what, b.withUnit(b.out.Top-here.Z), within), here, tool)
+	return b.lookedAt(fmt.Sprintf("look: the %s is to be %s deep from the touched face%s; if it is not, stop here", what, b.withUnit(deep), within), here, tool)
 }
 
 // lookedAt stops with the spindle off and the cutter lifted and parked.

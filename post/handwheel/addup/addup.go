@@ -150,16 +150,20 @@ func (b *bed) find(label string) *slide {
 
 var (
 	beginsCut = regexp.MustCompile(`^cut (\d+) of \d+: tool (\d+), `)
-	fitsTool  = regexp.MustCompile(`: fit tool (\d+)[ ,]`)
+	fitsTool  = regexp.MustCompile(`^spindle off, [a-z ]+: fit tool (\d+)[ ,]`)
+	fitsUp    = regexp.MustCompile(`^spindle off, [a-z ]+: fit tool .*; (quill) right up and locked; `)
+	setsHead  = regexp.MustCompile(`^set the (\S+) so that the quill stands .*, and lock the (\S+); the quill is free and sets Z$`)
 	spindle   = regexp.MustCompile(`^spindle on at (\d+(?:\.\d+)?) rpm$`)
 	feedOf    = regexp.MustCompile(`^feed (\d+)(\.5)? s a turn(?:;|$)`)
 	dialTo    = regexp.MustCompile(`dial set to (back )?(\d+) turns? \+ (\d[\d./: ]*)(?:;|$)`)
 	nutAt     = regexp.MustCompile(`^spindle off: set the stop nut .* to (\S+ (?:mm|in)) below zero`)
 	gapAt     = regexp.MustCompile(`with the cutter still on the face leave a gap of (\S+ (?:mm|in)) at the nut(?:;|$)`)
-	nutGap    = regexp.MustCompile(`; the gap at it is (?:then )?(\S+ (?:mm|in))(?:;| now(?:;|$))`)
+	nutGap    = regexp.MustCompile(`(?:; |, so that )the gap at it is (?:then )?(\S+ (?:mm|in))(?:;| now(?:;|$))`)
 	nutStands = regexp.MustCompile(`look at the stop nut: it stands at (\S+ (?:mm|in)) below zero`)
 	nutBy     = regexp.MustCompile(`wind the nut by (\S+ (?:mm|in)) (deeper|shallower)(?:;|$)`)
 	looksAt   = regexp.MustCompile(`^spindle off: (?:look|measure)\b`)
+	nutSame   = regexp.MustCompile(`, the nut stays where it stands;`)
+	noNut     = regexp.MustCompile(`^spindle off; the stop nut .* out of the way[,:]`)
 	lockOf    = regexp.MustCompile(`^(lock|free) (.*)$`)
 )
 
@@ -210,9 +214,9 @@ func (b *bed) dial(row int, s *slide, c []string) error {
 	s.known = true
 	if s.axis == 2 {
 		b.z, b.onFace = s, true
-		for _, o := range b.slides { // told where the tool is fitted
-			if o != s && o.axis == 2 {
-				b.locked[strings.TrimPrefix(o.label, "Z ")] = true
+		for _, o := range b.slides {
+			if name := strings.TrimPrefix(o.label, "Z "); o != s && o.axis == 2 && !b.locked[name] {
+				return fault(row, "Z is touched by the %s and the %s is not locked", strings.TrimPrefix(s.label, "Z "), name)
 			}
 		}
 		if b.speed != 0 {

@@ -26,7 +26,7 @@ func (b *bed) word(row int, cut, note string) error {
 		b.z, b.speed, b.place.Known[2] = nil, 0, false
 		b.nut, b.onFace = nil, false
 		for _, s := range b.slides { // X and Y may stay locked while a tool is tightened
-			if name := strings.TrimPrefix(s.label, "Z "); s.axis == 2 && b.locked[name] {
+			if name := strings.TrimPrefix(s.label, "Z "); s.axis == 2 && b.locked[name] && !b.stays(name) {
 				return fault(row, "a tool is changed and the %s is locked", name)
 			}
 		}
@@ -50,22 +50,48 @@ func (b *bed) word(row int, cut, note string) error {
 		}
 		b.speed = v
 	}
+	if err := b.locks(note); err != nil {
+		return fault(row, "%s", err)
+	}
+	return nil
+}
+
+// locks takes in what a row locks and frees: one of nothing else, one that fits a tool, or one
+// that sets what the quill hangs from. Names of cuts stand in other rows.
+func (b *bed) locks(note string) error {
+	if m := fitsUp.FindStringSubmatch(note); m != nil {
+		b.locked[m[1]] = true
+	}
+	if m := setsHead.FindStringSubmatch(note); m != nil && m[1] == m[2] {
+		b.locked[m[1]] = true
+	}
+	if !strings.HasPrefix(note, "lock ") && !strings.HasPrefix(note, "free ") {
+		return nil
+	}
 	for _, part := range strings.Split(note, "; ") {
 		if m := lockOf.FindStringSubmatch(part); m != nil {
 			rest, _, _ := strings.Cut(m[2], " and read")
 			for _, w := range strings.Split(rest, " and ") {
-				b.locked[w] = m[1] == "lock"
+				if b.locked[w] = m[1] == "lock"; !b.locked[w] && b.stays(w) {
+					return fmt.Errorf("the %s is freed on a round column", w)
+				}
 			}
 		}
 	}
 	return nil
 }
 
+// stays tells whether something that could set Z must not move within a set-up.
+func (b *bed) stays(name string) bool { return name == "head" && b.machine.RoundColumn }
+
 // nutIsSet takes in where a sentence has a nut stand: where it says so, by the gap from the
 // face, with the cutter there, by the way from where it stood, with the cutter above it,
 // and by the gap that there is then or now.
 func (b *bed) nutIsSet(note string) error {
 	length := func(text string) (measure.Length, error) { return measure.ParseLength(text, measure.NoUnit) }
+	if noNut.MatchString(note) {
+		b.nut = nil
+	}
 	var at []measure.Length
 	for _, says := range []struct {
 		re   *regexp.Regexp
@@ -114,6 +140,9 @@ func (b *bed) nutIsSet(note string) error {
 	if nutAt.MatchString(note) {
 		if b.onFace && !gapAt.MatchString(note) {
 			return fmt.Errorf("the nut is set with the cutter on the face, and the gap at it is not told")
+		}
+		if nutSame.MatchString(note) && (b.nut == nil || *b.nut != at[0]) {
+			return fmt.Errorf("the nut stays where it stands, and that is not told")
 		}
 		b.nut = &at[0]
 	}
