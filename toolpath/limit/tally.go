@@ -202,9 +202,4 @@ func kept(shares []toolpath.Share) []toolpath.Share {
 	return out
 }
 
-func rate(r measure.Ratio, l measure.Length) measure.Length {
-	if r.IsZero() {
-		return 0
-	}
-	return r.Of(l, measure.Ceil)
-}
+func rate(r measure.Ratio, l measure.Length) measure.Length { return r.Of(l, measure.Ceil) }

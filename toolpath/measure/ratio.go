@@ -67,5 +67,10 @@ func (r Ratio) Times(n int64, way Rounding) Length {
 	return Length(n).MulDiv(r.Num, r.Den, way)
 }
 
-// Of is l times r, rounded the way asked.
-func (r Ratio) Of(l Length, way Rounding) Length { return l.MulDiv(r.Num, r.Den, way) }
+// Of is l times r, rounded the way asked; nothing of it where r was not said.
+func (r Ratio) Of(l Length, way Rounding) Length {
+	if r.IsZero() {
+		return 0
+	}
+	return l.MulDiv(r.Num, r.Den, way)
+}
