@@ -92,7 +92,7 @@ func tabled(held *toolpath.Plan, material string, m *machines.Machine) (*Hand, e
 			return h, err
 		}
 	}
-	h.Table.Measures = append(sizes(held, m), h.overPins(held)...)
+	h.Table.Measures = append(sizes(held, m), h.overPins(held, works)...)
 	return h, nil
 }
 
@@ -112,20 +112,22 @@ func madeAndAdded(held *toolpath.Plan, works []handwheel.Work, material string, 
 // was out by is taken off.
 func sizes(held *toolpath.Plan, m *machines.Machine) (out []string) {
 	for _, s := range held.Setups {
+		var says []string // of the cut in hand
 		for i, op := range s.Operations {
-			var says []string
 			for _, f := range op.Facts {
 				switch f.Name {
 				case "width", "boss", "lug", "pad":
 					says = append(says, f.Name+" "+f.Value)
 				}
 			}
-			switch last := i == len(s.Operations)-1 || s.Operations[i+1].Cut != op.Cut; {
-			case !last || op.Off() != 0 && op.Look.Direct: // then it may be the bore that lies elsewhere, and not the floor
+			if i+1 < len(s.Operations) && s.Operations[i+1].Cut == op.Cut && s.Operations[i+1].Tool.Number == op.Tool.Number {
+				continue // its last part tells
+			}
+			switch {
+			case op.Off() != 0 && op.Look.Direct: // it may be the bore that lies elsewhere, and not the floor
 			case len(op.Makes) > 0 && op.Tool.Kind == toolpath.Drill && !op.Makes[0].Through:
-				h := op.Makes[0]
-				says = append(says, "full diameter to "+depthOf(&s, op, h.Tip+op.Tool.Point, m).Shown(m.Units, measure.Nearest)+" from the touched face")
-			case len(op.Makes) > 0 && op.Tool.Point == 0, len(op.Makes) == 0 && !handwheel.Outline(&op):
+				says = append(says, "full diameter to "+depthOf(&s, op, op.Makes[0].Tip+op.Tool.Point, m).Shown(m.Units, measure.Nearest)+" from the touched face")
+			case len(op.Makes) > 0 && op.Tool.Point == 0, len(op.Makes) == 0 && op.Round == toolpath.NotRound:
 				says = append(says, depthOf(&s, op, op.Deepest(), m).Shown(m.Units, measure.Nearest)+" deep from the touched face")
 			}
 			if len(says) > 0 {
@@ -135,6 +137,7 @@ func sizes(held *toolpath.Plan, m *machines.Machine) (out []string) {
 				}
 				out = append(out, name+": "+strings.Join(says, ", "))
 			}
+			says = nil
 		}
 	}
 	return out
@@ -152,7 +155,7 @@ func depthOf(s *toolpath.Setup, op toolpath.Operation, at measure.Length, m *mac
 // overPins is what is left over each bore that a cut stops short of, as it is read over
 // a pin that fits the bore, rounded down. After a reading the dial's lines may leave more
 // than the plan.
-func (h *Hand) overPins(held *toolpath.Plan) (out []string) {
+func (h *Hand) overPins(held *toolpath.Plan, works []handwheel.Work) (out []string) {
 	u := h.Table.Machine.Units
 	say := func(n int64) string { return measure.Length(n).Shown(u, measure.Floor) }
 	for _, v := range h.Verdicts {
@@ -161,16 +164,15 @@ func (h *Hand) overPins(held *toolpath.Plan) (out []string) {
 		}
 		left := v.Planned + int64(overRead(held, v, h.Table.Machine))
 		told := fmt.Sprintf("%s: %s is %s, which is %s to the far side of a pin of %s in the bore", v.Cut, v.Limit, say(left), say(left+v.Pin), say(v.Pin))
-		s := setupOf(held, v.Number[0])
-		w := workOf(s, h.Table.Machine)
+		w := works[slices.IndexFunc(works, func(w handwheel.Work) bool { return w.Setup.Number == v.Number[0] })]
 		_, bore, _ := strings.Cut(v.Limit, " bore ")
 		switch {
-		case w.Studded() && bore == s.Over:
+		case w.Studded() && bore == w.Setup.Over:
 			told += ", when the stud is out of it"
 		case slices.ContainsFunc(w.Bores, func(x handwheel.Bore) bool { return x.Name == bore && x.Shut }):
 			told += ", when the part is out of what holds it"
 		}
-		if nibbled(s, v.Number[1]) {
+		if nibbled(w.Setup, v.Number[1]) {
 			told += "; the cusps stand over that until they are filed"
 		}
 		out = append(out, told)
@@ -178,18 +180,9 @@ func (h *Hand) overPins(held *toolpath.Plan) (out []string) {
 	return out
 }
 
-// setupOf is a plan's set-up by its number, which it has.
-func setupOf(p *toolpath.Plan, number int) *toolpath.Setup {
-	return &p.Setups[slices.IndexFunc(p.Setups, func(s toolpath.Setup) bool { return s.Number == number })]
-}
-
-// nibbled tells whether a cut leaves cusps to file: it is in its figures.
+// nibbled tells whether a cut leaves cusps to file.
 func nibbled(s *toolpath.Setup, cut int) bool {
-	return slices.ContainsFunc(s.Operations, func(op toolpath.Operation) bool {
-		return op.Cut == cut && slices.ContainsFunc(op.Facts, func(f toolpath.Fact) bool {
-			return f.Name == handwheel.ByHand && strings.HasPrefix(f.Value, "nibbling")
-		})
-	})
+	return slices.ContainsFunc(s.Operations, func(op toolpath.Operation) bool { return op.Cut == cut && op.Round == toolpath.Nibbled })
 }
 
 // overRead is how much more a cut leaves over what it was measured for than was planned,

@@ -56,8 +56,8 @@ func edges(w *handwheel.Work) {
 	}
 }
 
-// finderRoom is how far beside an edge a finder reaches (own choice: the thickest tips are
-// 10 mm).
+// finderRoom is how far beside an edge a finder reaches (the thickest usual tip,
+// from memory).
 const finderRoom = 10 * measure.Millimetre
 
 // heldBy takes in a body that holds the part: through the bore at zero, as a vice's jaw,

@@ -70,7 +70,7 @@ func (l Look) Facts(u measure.Unit) []string {
 }
 
 // pinRoom is how far a pin stands out of a bore, and how much a gauge wants beyond it (own
-// choice: a micrometer's anvil is less than that across).
+// choice: a micrometer's anvil is less than that across, from memory).
 const pinRoom = 10 * measure.Millimetre
 
 // PinSpace is the space that a pin in a bore along X or Y wants for a gauge to reach over it

@@ -95,8 +95,18 @@ type Operation struct {
 	// LastBite is what the last pass of an outline takes to the side, where the cut can
 	// stop before it to be looked at; else nought.
 	LastBite measure.Length
+	Round    Round       // how its outline is cut by wheels
 	Book     Proportions // what the handbook asks by its cutter's diameter
 }
+
+// Round is how an outline is cut round by wheels; NotRound is every other cut.
+type Round uint8
+
+const (
+	NotRound Round = iota
+	Nibbled        // in places along X and Y, with cusps to file between them
+	Turned         // its arcs on a rotary table
+)
 
 // Deepest is the lowest place that an operation goes to; nought where it goes nowhere.
 func (op Operation) Deepest() measure.Length {

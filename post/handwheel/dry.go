@@ -22,9 +22,9 @@ func (b *bench) dryRun() error {
 	}
 	b.unlockCross()
 	z := b.now(2)
-	b.dried = len(b.table.Rows)
+	b.dried, b.start = len(b.table.Rows), start
 	high := fmt.Sprintf("%s at %s", b.by, z.total(z.at))
-	if wordsOfZ(b.machine, b.by).down == "raised" {
+	if z.raises(b.machine) {
 		high = fmt.Sprintf("%s lowered, the cutter at %s", b.by, z.total(z.at))
 	}
 	b.say("spindle off: dry run of %s, %s all the way: starts at %s; %s; then back to %s", b.op.Name, high, start, reachMark, b.stand())
@@ -91,16 +91,13 @@ type walk struct {
 // walked takes in the dry run of the cut in hand, whose rows are laid out; between is what
 // its wheels reach and where they end.
 func (b *bench) walked(between string) {
-	note := b.table.Rows[b.dried].Note
-	_, start, _ := strings.Cut(note, " all the way: ")
-	start, _, _ = strings.Cut(start, "; ")
 	z := b.now(2)
 	halts := "no nut halts it"
 	if b.nut != nil {
 		halts = fmt.Sprintf("the nut at %s below zero", b.down(-*b.nut))
 	}
-	b.table.walks = append(b.table.walks, walk{b.setup.Number, b.dried, fmt.Sprintf("%s: %s; %s; deepest %s, dial %s; %s",
-		clean(b.op.Name), start, between, z.total(z.dry.low), z.shownText(z.dry.low), halts)})
+	b.table.walks = append(b.table.walks, walk{b.setup.Number, b.dried, fmt.Sprintf("%s: starts at %s; %s; deepest %s, dial %s; %s",
+		clean(b.op.Name), b.start, between, z.total(z.dry.low), z.shownText(z.dry.low), halts)})
 }
 
 // standing is where the wheels stand that move the cutter over the work.

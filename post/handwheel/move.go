@@ -154,9 +154,11 @@ func (b *bench) nameOf(w *wheel) string {
 	return axisNames[w.axis]
 }
 
-// fiveTurns is how many turns are ticked off together, and from how many on (own choice:
-// a hand's fingers).
+// fiveTurns is how many turns are ticked off together (own choice: a hand's fingers).
 const fiveTurns = 5
+
+// mostTicks is how many boxes a row has at most (own choice: two lines of them).
+const mostTicks = 20
 
 // turn is the row of one movement of one wheel, to a place of its own; plan is where
 // the cutter is meant to be.
@@ -178,10 +180,10 @@ func (b *bench) turn(w *wheel, to, plan int64, feed, note string) {
 		r.ToStop = &left
 	}
 	every := int64(fiveTurns)
-	if feed != "" && w.axis == 2 && b.nut == nil && delta < 0 { // nothing but the count halts it
+	if feed != "" && w.axis == 2 && b.nut == nil && delta < 0 && moved.Turns <= mostTicks { // nothing but the count halts it
 		every = 1
 	}
-	for n := every; n <= moved.Turns && len(r.Ticks) < 20; n += every {
+	for n := every; n <= moved.Turns && len(r.Ticks) < mostTicks; n += every {
 		r.Ticks = append(r.Ticks, n)
 	}
 	w.at, w.plan, w.loose = to, plan, false

@@ -59,11 +59,7 @@ func (b *bench) rotaryZero() {
 	if b.work.Studded() {
 		hold = "clamp it, and take the pin out; " + b.through("and begin again with the pin")
 	}
-	where := b.rest()
-	if where == "the table" {
-		where = "it"
-	}
-	b.say("%s; put the part on the rotary table, down on %s, its bore over the table's by a pin that fits both, its X along the X slide by a gauge run along an edge, the part tapped round and not the table; %s; run the gauge along that edge again: where it is out begin again with the pin", b.clearOf("gauge"), where, hold)
+	b.say("%s; put the part on the rotary table, down on %s, its bore over the table's by a pin that fits both, its X along the X slide by a gauge run along an edge, the part tapped round and not the table; %s; run the gauge along that edge again: where it is out begin again with the pin", b.clearOf("gauge"), b.rest(), hold)
 	b.noted()
 	b.leaveSlides() // the table stays locked
 }
@@ -119,7 +115,7 @@ func (b *bench) turnTable(to, plan measure.Angle, feed, note string) {
 	}
 	row := Row{Setup: b.setup.Number, Cut: clean(b.op.Name), Pass: b.pass, Wheel: rotaryLabel, Turn: way, Turns: n, Total: r.total(to), Feed: feed, Note: note,
 		angle: &turnRow{rest, r.Shown(to), target}}
-	for k := int64(fiveTurns); k <= n && n > fiveTurns && len(row.Ticks) < 20; k += fiveTurns {
+	for k := int64(fiveTurns); k <= n && len(row.Ticks) < mostTicks; k += fiveTurns {
 		row.Ticks = append(row.Ticks, k)
 	}
 	r.at, r.plan, r.loose = to, plan, false

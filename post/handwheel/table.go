@@ -4,8 +4,6 @@ import (
 	"fmt"
 	"strings"
 
-	"golang.org/x/exp/slices"
-
 	"stopshort/machines"
 	"stopshort/toolpath"
 	"stopshort/toolpath/measure"
@@ -13,8 +11,9 @@ import (
 
 // Work is one set-up as its table needs it: its plan, the box about its metal, how far
 // each operation's heights were moved up for what was measured before it, what holds
-// the part by a bore at zero, the slide that a vice's jaws lie along (empty is no vice), and how high what holds it stands right
-// beside each edge, the lower and the upper one of X and of Y: nil is nothing.
+// the part by a bore at zero, the slide that a vice's jaws lie along (empty is no vice), and
+// how high what holds it stands right beside each edge, the lower and the upper one of X and
+// of Y: nil is nothing.
 type Work struct {
 	Setup     *toolpath.Setup
 	Low, High [3]measure.Length
@@ -86,20 +85,12 @@ func Make(p *toolpath.Plan, works []Work, material string, m *machines.Machine) 
 func outlined(works []Work) bool {
 	for _, w := range works {
 		for i := range w.Setup.Operations {
-			if Outline(&w.Setup.Operations[i]) {
+			if w.Setup.Operations[i].Round != toolpath.NotRound {
 				return true
 			}
 		}
 	}
 	return false
-}
-
-// ByHand is the figure of a cut by which an outline by wheels is known: how it is cut.
-const ByHand = "by hand"
-
-// Outline tells whether a cut is an outline by wheels.
-func Outline(op *toolpath.Operation) bool {
-	return slices.ContainsFunc(op.Facts, func(f toolpath.Fact) bool { return f.Name == ByHand })
 }
 
 // bench is the machine while the rows of one set-up are laid out.
@@ -121,6 +112,7 @@ type bench struct {
 	left    bool            // the wheels were left since the last movement
 	fitted  int             // the row that says how the quill has to stand
 	dried   int             // the row of the dry run
+	start   string          // where the wheels stand at the first place of the cut in hand
 	nut     *measure.Length // where the stop nut stands; nil is not set for the tool in hand
 }
 
@@ -242,7 +234,7 @@ func (b *bench) cut(i int) error {
 		b.speed = op.Speed
 		b.say("spindle on at %s", op.Speed)
 	}
-	rests := Outline(op)
+	rests := op.Round != toolpath.NotRound
 	for k, pass := range op.Passes {
 		b.pass = clean(pass.Name)
 		if k > 0 && (k%stopAgain == 0 || rests) {

@@ -183,14 +183,13 @@ func (t *Table) short(l measure.Length, way measure.Rounding) string {
 // together is a text's words, with a wheel's place as one: "Y 2 + 34 back,", so that no
 // line ends within it, and a box with its number.
 func together(text string) (words []string) {
-	const box, boxed = "[ ]", "[\x00]"
-	defer func() {
-		for i := range words {
-			words[i] = strings.ReplaceAll(words[i], boxed, box)
-		}
-	}()
-	f := strings.Fields(strings.ReplaceAll(text, box, boxed))
+	f := strings.Fields(text)
 	for i := 0; i < len(f); i++ {
+		if strings.HasSuffix(f[i], "[") && i+1 < len(f) { // "5[ ]"
+			words = append(words, f[i]+" "+f[i+1])
+			i++
+			continue
+		}
 		if f[i] != "+" || i == 0 || i+1 == len(f) {
 			words = append(words, f[i])
 			continue

@@ -71,11 +71,11 @@ func (b *bench) lies() {
 	for a, w := range []*wheel{b.xy[0], b.xy[1], b.now(2)} {
 		for side, l := range [2]measure.Length{b.work.Low[a], b.work.High[a]} {
 			word := w.sides[side]
-			if l != 0 {
+			switch {
+			case l < 0:
 				word = w.sides[0]
-				if l > 0 {
-					word = w.sides[1]
-				}
+			case l > 0:
+				word = w.sides[1]
 			}
 			reach = append(reach, l.Abs().Number(b.machine.Units, measure.Nearest)+" "+word)
 		}
@@ -84,14 +84,15 @@ func (b *bench) lies() {
 	for _, x := range b.work.Bores {
 		within := ""
 		if x.Within > 0 {
-			within = ", within " + b.figure(x.Within)
+			within = ", within " + b.down(x.Within)
 		}
 		b.say("before it is held measure from the face that is touched to the far side of a pin of %s pressed to that side of bore %s, which lies along %s: it should read %s%s; if it does not, go no further: it lies the wrong way, or its bore elsewhere",
 			b.figure(x.Pin), clean(x.Name), x.Along, b.figure(x.Reads), within)
 	}
 }
 
-// through is how what goes through the bore takes the place of the clamps.
+// through is how what goes through the bore takes the place of the clamps (common practice,
+// no source, as the other sentences about setting a part are).
 func (b *bench) through(again string) string {
 	return fmt.Sprintf("stand two gauges against the part, along X and along Y; put the stud through with a bush that fits the bore and is shorter than it, and %s on it; tighten, take the clamps off, and read the two: where one has moved put the clamps on again, take stud and bush out, %s; take the two away",
 		clean(strings.Join(b.work.Through, " and ")), again)
@@ -129,6 +130,8 @@ func (b *bench) rest() string {
 	switch {
 	case b.work.Packed:
 		return "its packing"
+	case b.rot != nil:
+		return "it"
 	case b.work.Jaw != "":
 		return "the bed of the vice"
 	case b.machine.Kind == "lathe":
@@ -255,7 +258,7 @@ func wordsOfZ(m *machines.Machine, by string) zWords {
 	switch {
 	case m.Kind == "lathe":
 		return zWords{"goes", "deeper", "in, near", "out, clear"}
-	case a.Moves != "cutter":
+	case raises(a, m):
 		return zWords{"is", "raised", "raised, near", "lowered, clear"}
 	}
 	return zWords{"goes", "down", "down, near", "up, clear"}
@@ -316,7 +319,7 @@ func (b *bench) touch() {
 		what = "drill's point"
 	}
 	going := "going " + wordsOfZ(b.machine, b.by).down
-	if z.Moves != "cutter" && b.machine.Kind != "lathe" {
+	if z.raises(b.machine) {
 		going = "raising the " + b.by
 	}
 	note := fmt.Sprintf("spindle off: touch the face with the %s, %s, turning %s; dial set to %s", what, going, z.turn(-1), z.count(n))
@@ -378,7 +381,7 @@ func (w *wheel) legend(m *machines.Machine) string {
 	case w.Moves != "cutter":
 		s = fmt.Sprintf("%s is the %s: %s sends the work %s, so that the cutter goes %s over it", w.label, w.Wheel, w.Words[0], back, goes)
 	}
-	if w.axis == 2 && w.Moves != "cutter" && m.Kind != "lathe" {
+	if w.axis == 2 && w.raises(m) {
 		s += "; up and down in the rows are the cutter's"
 	}
 	s += fmt.Sprintf("; %s lines a turn, a line is %s", machines.LinesText(w.Lines), lineText(m.Units, w.LineValue()))

@@ -69,6 +69,13 @@ func (w *wheel) way() int64 {
 	return 1
 }
 
+// raises tells whether a wheel of Z moves the work up to the cutter.
+func (w *wheel) raises(m *machines.Machine) bool { return raises(w.Axis, m) }
+
+func raises(a machines.Axis, m *machines.Machine) bool {
+	return a.Moves != "cutter" && m.Kind != "lathe"
+}
+
 // play is the backlash in steps of the dial.
 func (w *wheel) play(round measure.Rounding) int64 { return w.StepValue().Steps(w.Backlash, round) }
 

@@ -182,7 +182,7 @@ func (b *bench) firstLook(what string, here solid.Point, tool toolpath.Cutter) [
 	far := (here.X - b.setup.Touch[0]).Abs() + (here.Y - b.setup.Touch[1]).Abs()
 	off := e.TouchZ + e.Setting + e.Stop + e.Play + e.Lead.Of(deep, measure.Ceil) + e.Tilt.Of(far, measure.Ceil) + e.Gauge
 	if off > 0 && b.machine.Controller == nil {
-		within = ", by a depth gauge, within " + b.withUnit(off)
+		within = ", by a depth gauge, within " + off.Shown(b.machine.Units, measure.Floor)
 	}
 	return b.lookedAt(fmt.Sprintf("look: the %s is to be %s deep from the touched face%s; if it is not, stop here", what, b.withUnit(deep), within), here, tool)
 }

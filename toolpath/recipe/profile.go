@@ -251,8 +251,13 @@ func (p *profile) lay() error {
 		Cut: p.cut.Number, Of: p.cut.Name, Name: p.cut.Name, Tool: p.tool, Speed: c.speed.Value, DepthBy: p.by, Passes: passes, Wall: wallOf(p.node),
 		Frees: p.through, HeldBy: p.heldBy(), Loose: p.loose, Warns: c.warns(p.cut.Name),
 	}
-	if !p.byHand() {
+	switch {
+	case !p.byHand():
 		op.LastBite = p.lastBite()
+	case p.byRotary():
+		op.Round = toolpath.Turned
+	default:
+		op.Round = toolpath.Nibbled
 	}
 	op.Facts = append(p.facts(levels), c.facts(p.machine.Units)...)
 	left, err := p.metalLeft()
